@@ -1,0 +1,1 @@
+"""tagsheaf: from the sheets of many taggers to question sheets and a Darwin Core batch."""
