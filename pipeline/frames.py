@@ -1,0 +1,62 @@
+"""The tables that flow between stages, each named with its columns."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+import pandas as pd
+
+FINDING_COLUMNS = (
+    "key", "person_id", "file", "file_sha256", "sheet", "table_id", "row", "column", "field", "rule",
+    "severity", "asks", "seen", "suggestion", "message", "state", "words",
+)  # fmt: skip
+
+
+class Records(NamedTuple):
+    """The records as typed, and where their values stand.
+
+    `rows`: table_id, file, file_sha256, sheet, table, row, and `<name>_written`, `<name>_kind` for every
+    field or part that any table has. `places`: table_id, part, field, row (0 if the record's own),
+    column (counted from 0), heading, hint.
+    """
+
+    rows: pd.DataFrame
+    places: pd.DataFrame
+
+
+class Normalised(NamedTuple):
+    """The records in standard form, and what was rewritten on the way.
+
+    `rows`: for every field `<field>`, `<field>_written`, `<field>_kind`, `<field>_doubt`, `<field>_candidates`.
+    `changes`: index of the row, field, seen, became, why.
+    """
+
+    rows: pd.DataFrame
+    changes: pd.DataFrame
+
+
+def known_of(values: pd.Series, known: Mapping[Any, str] | pd.Series) -> pd.Series:
+    """What is known of each value as text, blank where nothing is."""
+    found = values.map(known)
+    return found.astype("str").where(found.notna(), "")
+
+
+def lines_of(table: pd.DataFrame) -> list[dict[str, Any]]:
+    """The lines of a table as one dict each, columns by name."""
+    return [
+        dict(zip(map(str, table.columns), cells, strict=True)) for cells in table.itertuples(index=False, name=None)
+    ]
+
+
+def letter(column: int) -> str:
+    """The letter by which a spreadsheet calls the column counted from 0; blank below 0.
+
+    >>> letter(0), letter(25), letter(26), letter(701), letter(-1)
+    ('A', 'Z', 'AA', 'ZZ', '')
+    """
+    name = ""
+    while column >= 0:
+        name = chr(65 + column % 26) + name
+        column = column // 26 - 1
+    return name

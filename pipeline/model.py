@@ -1,0 +1,79 @@
+"""What flows between the stages: a few frozen things and the columns of the tables."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal, NamedTuple
+
+Severity = Literal["must-answer", "please-check", "for-information"]
+Scope = Literal["file", "heading", "cell", "row", "sheet", "person", "season"]
+Asked = Literal["tagger", "finder", "coordinator"]
+RowState = Literal["clear", "held", "replaced", "withdrawn", "copy", "left-out"]
+
+SEVERITIES: tuple[Severity, ...] = ("must-answer", "please-check", "for-information")
+
+# How a cell was stored, one letter a cell, so that a row's kinds are one short string.
+TEXT, NUMBER, DAY, CLOCK, BOOLEAN, ERROR, FORMULA, BLANK = "tndcbef-"
+
+
+class Reading(NamedTuple):
+    """What a reader made of one cell.
+
+    `value` is the standard form, or the text as typed where the cell could not be read for
+    sure; `change` says in a few words why the standard form differs from what was typed;
+    `doubt` is a code word for what stands in the way; `candidates` are the possible readings.
+    """
+
+    value: str
+    change: str = ""
+    doubt: str = ""
+    candidates: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet of a file as stored: `texts[0]` is row 1, `kinds[0]` has one letter a cell of it."""
+
+    file: str
+    file_sha256: str
+    name: str
+    texts: tuple[tuple[str, ...], ...]
+    kinds: tuple[str, ...]
+    hidden_rows: frozenset[int] = frozenset()
+    is_hidden: bool = False
+
+
+@dataclass(frozen=True)
+class FileRead:
+    """One file of the inbox, read or refused; `refusal` is the name of a rule, `what` fills its words."""
+
+    file: str
+    file_sha256: str
+    sheets: tuple[Sheet, ...] = ()
+    refusal: str = ""
+    what: str = ""
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A column of a table: where it stands, what it is called, which field it is taken for."""
+
+    column: int  # counted from 0
+    written: str
+    field: str = ""  # "" is an unknown column, whose cells stay in the ledger
+    guess: str = ""  # the nearest field where it was not near enough to be taken
+    hint: str = ""  # what the heading says beside its name: a unit, "W", "m/d/y"
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table on a sheet: rows are counted from 1 as the sender sees them, columns from 0."""
+
+    sheet: Sheet
+    number: int
+    heading_row: int
+    headings: tuple[Heading, ...]
+    first_row: int
+    last_row: int
+    left_out: dict[int, str] = field(default_factory=dict)  # row: reason
+    given_once: dict[str, tuple[str, int, int]] = field(default_factory=dict)  # field: text, row, column

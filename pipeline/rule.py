@@ -1,0 +1,41 @@
+"""What a rule is: everything that we may tell anybody about their data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from pipeline.model import Asked, Scope, Severity
+
+
+class Examples(NamedTuple):
+    """Small tables, written before the rule: what it finds, what it leaves, what it nearly finds.
+
+    Each is text with a heading line and `|` between cells. Columns are fields and looked-up
+    facts; `suggests <field>` is the promised suggestion; in `finds` a row with `found` = no is
+    there for context only. Blank lines part tables that do not know of each other.
+    """
+
+    finds: str
+    leaves: str
+    near_misses: str
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A rule, read as a form; its name is the name of its file, its subject that of its folder."""
+
+    title: str
+    severity: Severity
+    scope: Scope
+    asks: Asked
+    fields: tuple[str, ...]  # the finding stands on the first; scope cell: on each
+    message: str  # first what we saw, then why it matters in one clause, then what to do
+    why: str
+    source: str
+    examples: Examples
+    looked_up: tuple[str, ...] = ()
+    withholds: tuple[str, ...] = ()  # stays home until answered, the row goes out
+    unsuggested: str = ""  # the message where there is no honest suggestion
+    each_row: bool = False  # never gathered into one question
+    waivable: bool = True
