@@ -1,0 +1,62 @@
+"""A word out of a list."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from pipeline.model import Reading
+from pipeline.values.text import is_blank_word, tidy
+
+_SIGN_OF_DOUBT = re.compile(r"\s*\(\s*\?\s*\)\s*|\s*\?+\s*")
+_WORD_OF_DOUBT = re.compile(
+    r"\b(prob|probably|probable|probablement|probablemente|perhaps|maybe|possibly|likely|peut etre|quizas?"
+    r"|tal vez|unsure|not sure|pas sure?|no se)\b"
+)
+_LONGEST = 80
+
+
+class Words(NamedTuple):
+    """The spellings of a list, tidied, with the value of each; and those of two languages."""
+
+    spellings: dict[str, str]
+    ambiguous: frozenset[str] = frozenset()
+
+
+def read(text: str, words: Words) -> Reading:
+    """The value of a list that a word stands for.
+
+    >>> sexes = Words({"male": "male", "m": "male", "f": "female", "female": "female"}, frozenset({"h"}))
+    >>> read("male", sexes)
+    Reading(value='male', change='', doubt='', candidates=())
+    >>> read("Mâle", sexes)
+    Reading(value='male', change='word of the list', doubt='', candidates=())
+    >>> read("F?", sexes)
+    Reading(value='F?', change='', doubt='unsure', candidates=('female',))
+    >>> read("H", sexes)
+    Reading(value='H', change='', doubt='two-languages', candidates=())
+    >>> read("femmale", sexes)
+    Reading(value='femmale', change='', doubt='not-in-list', candidates=())
+    >>> read("n/a", sexes)
+    Reading(value='', change='a word for nothing', doubt='', candidates=())
+    >>> read(" ", sexes)
+    Reading(value='', change='', doubt='', candidates=())
+    """
+    typed = text.strip()
+    tidied = tidy(typed)
+    is_doubted = "?" in typed
+    if tidied in words.spellings and not is_doubted:
+        value = words.spellings[tidied]
+        return Reading(value, "" if value == typed else "word of the list")
+    if not typed or is_blank_word(typed):
+        return Reading("", "a word for nothing" if typed else "")
+    if tidied in words.ambiguous:
+        return Reading(typed, doubt="two-languages")
+    return _doubted(typed, words) if len(typed) <= _LONGEST else Reading(typed, doubt="not-in-list")
+
+
+def _doubted(typed: str, words: Words) -> Reading:
+    certain = tidy(_WORD_OF_DOUBT.sub(" ", tidy(_SIGN_OF_DOUBT.sub(" ", typed))))
+    if certain in words.spellings:
+        return Reading(typed, doubt="unsure", candidates=(words.spellings[certain],))
+    return Reading(typed, doubt="not-in-list")

@@ -1,0 +1,187 @@
+"""A latitude or longitude in degrees, or both in one cell."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from pipeline.model import Reading
+from pipeline.values.position_text import Written, is_other_notation, plain_signs, taken_apart
+from pipeline.values.text import is_blank_word
+
+_LIMITS = {"latitude": 90, "longitude": 180}
+_PLAIN = re.compile(r"-?\d+(?:\.(\d+))?", re.ASCII)
+_BETWEEN = re.compile(r"\s*[;,/|]\s*|\s+|(?<=[nsewo])(?=[\d+-])|(?<=[\d'\"])(?=lon)")
+_LONGEST = 100
+
+
+def read(text: str, kind: str, axis: str, o_is_west: bool = False, hemisphere: str = "") -> Reading:
+    """One coordinate in decimal degrees; `hemisphere` (N, S, E, W) settles a text without sign or letter.
+
+    >>> read("45.5", "n", "latitude")
+    Reading(value='45.5', change='', doubt='', candidates=())
+    >>> read("79,38°W", "t", "longitude")
+    Reading(value='-79.38', change='decimal degrees', doubt='', candidates=())
+    >>> read("43°39'12\\"N", "t", "latitude").value, read("0°30'S", "t", "latitude").value
+    ('43.6533333', '-0.5000000')
+    >>> read("64.8", "t", "longitude", hemisphere="W").value
+    '-64.8'
+    >>> read("79.38 O", "t", "longitude", o_is_west=True).value
+    '-79.38'
+    >>> read("79.38 O", "t", "longitude")
+    Reading(value='79.38 O', change='', doubt='two-readings', candidates=('-79.38', '79.38'))
+    >>> [read(text, "t", "latitude").doubt for text in ("-43.65N", "43°61'N", "64.8 W")]
+    ['sign-against-letter', 'minutes-over-59', 'wrong-axis']
+    >>> [read(text, "t", "latitude").doubt for text in ("143.65", "by the gate")]
+    ['off-the-globe', 'not-a-number']
+    >>> read("20T 400000 5090000", "t", "latitude").doubt
+    'other-notation'
+    >>> read("n/a", "t", "latitude")
+    Reading(value='', change='a word for nothing', doubt='', candidates=())
+    """
+    typed = text.strip()
+    if not typed or is_blank_word(typed):
+        return Reading("", "a word for nothing" if typed else "")
+    is_settled = typed.startswith("-") or hemisphere not in ("S", "W")
+    if kind in "tn" and _PLAIN.fullmatch(typed) and is_settled and abs(float(typed)) <= _LIMITS[axis]:
+        return Reading(typed)  # most cells, by the short way
+    signs = plain_signs(typed)
+    if kind not in "tn" or len(typed) > _LONGEST:
+        return Reading(typed, doubt="not-a-number")
+    if is_other_notation(signs):
+        return Reading(typed, doubt="other-notation")
+    written = taken_apart(signs)
+    if written is None or written.is_doubly_directed:
+        return Reading(typed, doubt="not-a-number")
+    return _of_written(typed, written, axis, o_is_west, hemisphere)
+
+
+def from_parts(  # noqa: PLR0913 - a parameter for each column
+    degrees: str, minutes: str, seconds: str, hemisphere: str, axis: str, o_is_west: bool = False
+) -> Reading:
+    """One coordinate whose degrees, minutes, seconds and letter stand in columns of their own.
+
+    >>> from_parts("45", "30.5", "", "N", "latitude")
+    Reading(value='45.5083333', change='decimal degrees', doubt='', candidates=())
+    >>> from_parts("-64", "48", "0", "", "longitude").value, from_parts("", "", "", "N", "latitude").value
+    ('-64.8000000', '')
+    >>> from_parts("", "30", "", "N", "latitude").doubt
+    'not-a-number'
+    """
+    cells = [cell.strip() for cell in (degrees, minutes, seconds)]
+    filled = ["" if is_blank_word(cell) else cell for cell in cells]
+    typed = " ".join(cell for cell in (*filled, hemisphere.strip()) if cell)
+    if not any(filled):
+        return Reading("")
+    if not filled[0] or (filled[2] and not filled[1]):
+        return Reading(typed, doubt="not-a-number")
+    return read(typed, "t", axis, o_is_west)
+
+
+def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple[Reading, Reading]:
+    """Latitude and longitude from one cell; `hemisphere` (E, W) settles a longitude without sign or letter.
+
+    >>> [reading.value for reading in read_pair("45.5, -64.8")]
+    ['45.5', '-64.8']
+    >>> [reading.value for reading in read_pair("45°30'N 64°48'O", o_is_west=True)]
+    ['45.5000000', '-64.8000000']
+    >>> [reading.value for reading in read_pair("-120.5 45.2")]  # only one order fits the globe
+    ['45.2', '-120.5']
+    >>> read_pair("45.5 - 64.8")[0].doubt, read_pair("45.5")[1].doubt, read_pair("geo:45.5,-64.8")[0].doubt
+    ('two-readings', 'not-a-number', 'other-notation')
+    """
+    typed = text.strip()
+    if not typed or is_blank_word(typed):
+        blank = Reading("", "a word for nothing" if typed else "")
+        return blank, blank
+    signs = plain_signs(typed[: _LONGEST + 1]).strip("()[]{}. ")
+    if is_other_notation(signs):
+        return (Reading(typed, doubt="other-notation"),) * 2
+    found = _ways_to_part(signs) if len(typed) <= _LONGEST else []
+    # In "45.5 - 64.8" the dash may part the two or belong to the second.
+    if len(found) != 1 or re.search(r"\d\s+-\s+\d", signs):
+        return (Reading(typed, doubt="two-readings" if found else "not-a-number"),) * 2
+    latitude, longitude = found[0]
+    return (
+        _of_written(typed, latitude, "latitude", o_is_west, ""),
+        _of_written(typed, longitude, "longitude", o_is_west, hemisphere),
+    )
+
+
+def decimals(text: str) -> int | None:
+    """How many decimals a plain number of degrees was written with, trailing zeros counted.
+
+    >>> decimals("45.50"), decimals("-64"), decimals("45°30'N")
+    (2, 0, None)
+    """
+    found = _PLAIN.fullmatch(text.strip())
+    return len(found[1] or "") if found else None
+
+
+def _ways_to_part(signs: str) -> list[tuple[Written, Written]]:
+    """Every way to read the text as a latitude and a longitude of the same make, in this order."""
+    alone = taken_apart(signs)
+    if alone and not _part_in_doubt(alone):
+        return []
+    ways = []
+    for between in _BETWEEN.finditer(signs):
+        one, two = taken_apart(signs[: between.start()]), taken_apart(signs[between.end() :])
+        if not one or not two or one.is_doubly_directed or two.is_doubly_directed:
+            continue
+        if one.parts == two.parts or (one.axis and two.axis):
+            ways.append(_in_order(one, two))
+    return list(dict.fromkeys(way for way in ways if way))
+
+
+def _in_order(one: Written, two: Written) -> tuple[Written, Written] | None:
+    if one.axis and one.axis == two.axis:
+        return None
+    is_crossed = one.axis == "longitude" or two.axis == "latitude"
+    if not one.axis and not two.axis:
+        limit = _LIMITS["latitude"]
+        is_crossed = float(one.degrees) > limit >= float(two.degrees)
+    return (two, one) if is_crossed else (one, two)
+
+
+def _of_written(typed: str, written: Written, axis: str, o_is_west: bool, hemisphere: str) -> Reading:
+    direction = written.direction
+    if direction == "O" and not o_is_west and axis == "longitude":
+        west, east = (_decimal(written._replace(sign=sign)) for sign in ("-", ""))
+        return Reading(typed, doubt="two-readings", candidates=(west, east))
+    doubt = _part_in_doubt(written)
+    if doubt:
+        return Reading(typed, doubt=doubt)
+    if _is_contradicted(written, hemisphere):
+        return Reading(typed, doubt="sign-against-letter")
+    is_negative = written.sign == "-" or (not written.sign and (direction or hemisphere) in ("S", "W", "O"))
+    value = _decimal(written._replace(sign="-" if is_negative else ""))
+    if written.axis and written.axis != axis:
+        return Reading(typed, doubt="wrong-axis", candidates=(value,))
+    if abs(Decimal(value)) > _LIMITS[axis]:
+        return Reading(typed, doubt="off-the-globe", candidates=(value,))
+    return Reading(value, "" if value == typed else "decimal degrees")
+
+
+def _part_in_doubt(written: Written) -> str:
+    if (written.minutes and "." in written.degrees) or (written.seconds and "." in written.minutes):
+        return "not-a-number"
+    is_over = any(Decimal(part or 0) > 60 for part in (written.minutes, written.seconds))
+    return "minutes-over-59" if is_over else ""
+
+
+def _is_contradicted(written: Written, hemisphere: str) -> bool:
+    direction = written.direction.replace("O", "W")
+    said = {"-": "SW", "+": "NE"}.get(written.sign, "")
+    if said and direction and direction not in said:
+        return True
+    return bool(hemisphere and direction) and direction != hemisphere
+
+
+def _decimal(written: Written) -> str:
+    if not written.minutes:
+        value = written.degrees
+    else:
+        parts = (Decimal(part or 0) for part in (written.degrees, written.minutes, written.seconds))
+        total = sum((part / step for part, step in zip(parts, (1, 60, 3600), strict=True)), Decimal(0))
+        value = f"{total:.7f}"
+    return f"-{value}" if written.sign == "-" and Decimal(value) else value

@@ -1,0 +1,80 @@
+"""Which reader reads which field, and what a heading or a setting adds to the cell."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from pipeline.model import Reading
+from pipeline.settings import Settings
+from pipeline.values import choice, clock, day, measure, position, tag_code, taxon, text
+from pipeline.values.lists import Field, Lists
+
+CellReader = Callable[[str, str, str], Reading]
+
+_UNITS = {"millimetres": "mm", "grams": "g", "metres": "m", "number": "", "count": ""}
+_PLAIN = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
+
+
+def cell_reader(field: Field, lists: Lists, settings: Settings) -> CellReader:
+    """The reader of a field's cells: (text, kind, context) to a Reading."""
+    kind_of_value = field.read_as
+    if kind_of_value == "day":
+        year = settings.season.first_day.year
+        return lambda cell, kind, order: day.read(cell, kind, order, year)
+    if kind_of_value == "clock":
+        return lambda cell, kind, _: clock.read(cell, kind)
+    if kind_of_value in ("latitude", "longitude"):
+        unsigned = "W" if kind_of_value == "longitude" and settings.region.unsigned_longitude == "west" else ""
+        return lambda cell, kind, context: _position(cell, kind, kind_of_value, context, unsigned)
+    if kind_of_value in _UNITS:
+        return lambda cell, kind, hint: _measure(cell, kind, _UNITS[kind_of_value], hint)
+    if kind_of_value == "choice":
+        words = lists.choices[field.list]
+        return lambda cell, _, __: choice.read(cell, words)
+    if kind_of_value == "tag_code":
+        pattern, check = settings.tags.pattern, settings.tags.check_character
+        return lambda cell, kind, _: tag_code.read(cell, kind, pattern, check)
+    if kind_of_value == "taxon":
+        return lambda cell, _, __: taxon.read(cell, lists.taxa)
+    if kind_of_value == "country":
+        return lambda cell, _, __: _country(cell, lists)
+    if kind_of_value == "state":
+        return lambda cell, _, __: _state(cell, lists)
+    return lambda cell, _, __: text.read(cell)
+
+
+def _position(cell: str, kind: str, axis: str, context: str, unsigned: str) -> Reading:
+    how, hint, west = context.split("/")
+    o_is_west = west == "o" or hint in ("O", "o")
+    hemisphere = {"west": "W", "O": "W", "W": "W", "E": "E", "N": "N", "S": "S"}.get(hint, unsigned)
+    if how == "pair":
+        return position.read_pair(cell, o_is_west, unsigned)[axis == "longitude"]
+    if how == "parts":
+        degrees, minutes, seconds, letter = (*cell.split("\t"), "", "", "", "")[:4]
+        return position.from_parts(degrees, minutes, seconds, letter or hemisphere, axis, o_is_west)
+    return position.read(cell, kind, axis, o_is_west, hemisphere)
+
+
+def _measure(cell: str, kind: str, unit: str, hint: str) -> Reading:
+    if hint and hint != unit and _PLAIN.fullmatch(cell):
+        return measure.read(f"{cell} {hint}", kind, unit)
+    return measure.read(cell, kind, unit)
+
+
+def _country(cell: str, lists: Lists) -> Reading:
+    code = lists.countries.get(text.tidy(cell))
+    if code:
+        return Reading(code, "" if code == cell else "a country's code")
+    return Reading("", "a word for nothing") if text.is_blank_word(cell) else Reading(cell, doubt="not-in-list")
+
+
+def _state(cell: str, lists: Lists) -> Reading:
+    states = lists.states.get(text.tidy(cell), ())
+    names = {state.name for state in states}
+    if len(names) == 1:
+        name = states[0].name
+        return Reading(name, "" if name == cell else "a state's or province's full name")
+    if names:
+        return Reading(cell, doubt="name-of-several", candidates=tuple(sorted(names)))
+    return Reading("", "a word for nothing") if text.is_blank_word(cell) else Reading(cell, doubt="not-in-list")

@@ -1,0 +1,137 @@
+"""The code printed on a tag."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from functools import lru_cache
+
+from pipeline.model import Reading
+from pipeline.values.check_character import iso7064_mod11_2, iso7064_mod37_36
+from pipeline.values.tag_slips import as_spreadsheet_would, look_alikes, one_slip_away
+from pipeline.values.text import is_blank_word, tidy
+
+__all__ = ["as_spreadsheet_would", "codes_between", "look_alikes", "one_slip_away", "read"]
+
+_CHECKS = {"iso7064-mod37-36": iso7064_mod37_36, "iso7064-mod11-2": iso7064_mod11_2}
+_DASHES = re.compile(r"[-‐‑‒–—―−﹣_]")
+_SPACES = re.compile(r"\s+")
+_BETWEEN_CODES = re.compile(r"\s*(?:[,;/+&|\n]|\s-\s|\s(?:and|et|y|e|to|au|al?|or|ou|o)\s)\s*", re.IGNORECASE)
+_POWER = re.compile(r"\d(?:[.,]\d+)?E[+-]?\d+", re.IGNORECASE)
+_DAY = re.compile(
+    r"\d{1,2}-[A-Za-zéû]{3,4}\.?(?:-\d\d(?:\d\d)?)?|[A-Za-zéû]{3,4}\.?-\d\d|\d{4}-\d\d-\d\d|\d+/\d+/\d{2,4}"
+)
+_WORDS = frozenset({
+    "lost", "spoiled", "broken", "untagged", "no tag", "notag", "escaped", "dead", "perdu", "perdue",
+    "perdida", "perdido", "abime", "sans etiquette", "pas d etiquette", "sin etiqueta", "no number",
+    "no code", "see notes", "same", "idem", "ditto",
+})  # fmt: skip
+_LONGEST = 300
+
+
+def read(text: str, kind: str, pattern: str, check_character: str = "none") -> Reading:
+    """A tag code of the programme's pattern; only blanks, dashes, case and full-width signs are changed.
+
+    >>> shape = "[A-Z]{2}[0-9]{4}"
+    >>> read("SM0042", "t", shape)
+    Reading(value='SM0042', change='', doubt='', candidates=())
+    >>> read(" sm-0042 ", "t", shape)
+    Reading(value='SM0042', change='blanks, dashes or small letters', doubt='', candidates=())
+    >>> read("SM 0042 / SM 0043", "t", shape)
+    Reading(value='SM 0042 / SM 0043', change='', doubt='several-codes', candidates=('SM0042', 'SM0043'))
+    >>> read("SM042", "t", shape).doubt, read("lost", "t", shape).doubt, read("?", "t", shape).doubt
+    ('another-shape', 'not-a-code', 'not-a-code')
+    >>> read("2026-09-02", "d", shape).doubt, read("42", "n", shape).doubt, read("1E+42", "t", shape).doubt
+    ('became-a-day', 'became-a-number', 'became-a-number')
+    >>> read("0794-0", "t", "[0-9]{4}", "iso7064-mod11-2")
+    Reading(value='0794', change='check character left off', doubt='', candidates=())
+    >>> read("07941", "t", "[0-9]{4}", "iso7064-mod11-2").doubt
+    'check-character'
+    """
+    typed = text.strip()
+    if not typed:
+        return Reading("")
+    if kind == "d":
+        return Reading(typed, doubt="became-a-day")
+    has_digits = any(sign.isdigit() for sign in typed)
+    if kind not in "tn" or (not has_digits and (tidy(typed) in _WORDS or is_blank_word(typed))):
+        return Reading(typed, doubt="not-a-code")
+    shape = _compiled(pattern)
+    if check_character in _CHECKS:
+        return _with_check(typed, kind, shape, check_character)
+    if code := _fitting(typed, shape):
+        return Reading(code, "" if code == typed else "blanks, dashes or small letters")
+    return _doubted(typed, kind, shape)
+
+
+@lru_cache(maxsize=32)
+def _compiled(pattern: str) -> re.Pattern[str]:
+    return re.compile(pattern)
+
+
+def _spellings(typed: str) -> tuple[str, ...]:
+    """As typed, then with ever more of what does not matter taken away."""
+    plain = unicodedata.normalize("NFKC", typed)
+    close = _SPACES.sub("", _DASHES.sub("-", plain))
+    bare = close.replace("-", "")
+    return (typed, plain, close, close.upper(), bare, bare.upper(), bare.lower())
+
+
+def _fitting(typed: str, shape: re.Pattern[str]) -> str:
+    return next((spelling for spelling in _spellings(typed) if shape.fullmatch(spelling)), "")
+
+
+def _with_check(typed: str, kind: str, shape: re.Pattern[str], check_character: str) -> Reading:
+    looked_like_a_code = ""
+    for spelling in _spellings(typed):
+        code, check = spelling[:-1], spelling[-1:]
+        if shape.fullmatch(code):
+            looked_like_a_code = code
+            if _check_of(code, check_character) == check.upper():
+                return Reading(code, "check character left off")
+    if not looked_like_a_code:
+        looked_like_a_code = _fitting(typed, shape)
+    if looked_like_a_code:
+        return Reading(typed, doubt="check-character", candidates=(looked_like_a_code,))
+    return _doubted(typed, kind, shape)
+
+
+def _check_of(code: str, check_character: str) -> str:
+    try:
+        return _CHECKS[check_character](code.upper())
+    except ValueError:  # a sign that the system does not know, such as a dash
+        return ""
+
+
+def _doubted(typed: str, kind: str, shape: re.Pattern[str]) -> Reading:
+    if kind == "n" or _POWER.fullmatch(typed):
+        return Reading(typed, doubt="became-a-number")
+    if _DAY.fullmatch(typed):
+        return Reading(typed, doubt="became-a-day")
+    parts = [part for part in _BETWEEN_CODES.split(typed[:_LONGEST]) if part]
+    codes = tuple(dict.fromkeys(code for code in (_fitting(part, shape) for part in parts) if code))
+    if len(codes) > 1:
+        return Reading(typed, doubt="several-codes", candidates=codes)
+    if not any(sign.isdigit() for sign in typed):
+        return Reading(typed, doubt="not-a-code")
+    return Reading(typed, doubt="another-shape", candidates=codes)
+
+
+def codes_between(first: str, last: str) -> Iterator[str]:
+    """Every code of a range; the last run of digits counts up, and ValueError if the two make no range.
+
+    >>> list(codes_between("SM0098", "SM0101"))
+    ['SM0098', 'SM0099', 'SM0100', 'SM0101']
+    >>> list(codes_between("7A0001", "7A0002"))
+    ['7A0001', '7A0002']
+    """
+    ends = [re.fullmatch(r"(.*?)(\d+)(\D*)", code, re.DOTALL) for code in (first, last)]
+    if first == last:
+        yield first
+        return
+    start, end = ends
+    if not start or not end or (start[1], start[3]) != (end[1], end[3]) or int(start[2]) > int(end[2]):
+        raise ValueError(f"{first} and {last} do not make a range")
+    for number in range(int(start[2]), int(end[2]) + 1):
+        yield f"{start[1]}{number:0{len(start[2])}}{start[3]}"
