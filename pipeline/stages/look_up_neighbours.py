@@ -1,0 +1,92 @@
+"""Adds how the rows' places lie to those around them: dragged down, or far from the day's others."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+import pandas as pd
+from pyproj import Geod
+
+Degrees = npt.NDArray[np.float64]
+GEOD = Geod(ellps="WGS84")
+COMPACT_DEGREES = 0.9  # a day whose places all lie in such a box needs no distances: under 150 km across
+
+
+def look_up_neighbours(rows: pd.DataFrame) -> dict[str, pd.Series]:
+    """How each place lies to those around it; `rows` has latitude and longitude as numbers."""
+    latitude, longitude = rows["latitude"], rows["longitude"]
+    return {
+        **_climbs(rows, latitude, longitude),
+        "km_from_same_day": _km_from_same_day(rows, latitude, longitude),
+    }
+
+
+def _climbs(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> dict[str, pd.Series]:
+    """Runs of rows whose latitude or longitude changes by the same amount from row to row."""
+    (rows_lat, first_lat), (rows_lon, first_lon) = (
+        _run(rows["table_id"], latitude),
+        _run(rows["table_id"], longitude),
+    )
+    first = np.where(rows_lat >= rows_lon, first_lat, first_lon)
+    is_in_run = first >= 0
+    texts = {"climb_latitude": rows["decimalLatitude"], "climb_longitude": rows["decimalLongitude"]}
+    return {
+        "climbing_rows": pd.Series(np.maximum(rows_lat, rows_lon), index=rows.index),
+        **{
+            name: text.iloc[np.maximum(first, 0)].set_axis(rows.index).where(is_in_run, "")
+            for name, text in texts.items()
+        },
+    }
+
+
+def _run(tables: pd.Series, degrees: pd.Series) -> tuple[Degrees, npt.NDArray[np.int64]]:
+    """For each row how many rows its run of equal steps has (0 outside any), and the place of the run's first row."""
+    step = degrees.groupby(tables).diff().round(7).to_numpy()
+    place = np.arange(len(step))
+    number = np.cumsum(np.r_[True, step[1:] != step[:-1]]) if len(step) else place
+    steps = np.bincount(number, minlength=len(step) + 1)[number]
+    begins = np.searchsorted(number, number) - 1
+    is_run = ~np.isnan(step) & (step != 0) & (steps > 1)
+    length = np.where(is_run, steps + 1.0, 0.0)
+    first = np.where(is_run, begins, -1)
+    starts = begins[is_run]  # the row before a run's first step belongs to it
+    longer = length[starts] < length[is_run]
+    length[starts[longer]], first[starts[longer]] = length[is_run][longer], starts[longer]
+    return length, first
+
+
+def _km_from_same_day(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> pd.Series:
+    """km to the nearest other place of the person on that day, where the day's places lie far apart."""
+    far = pd.Series(np.nan, index=rows.index, dtype="float64")
+    points = pd.DataFrame(
+        {
+            "person_id": rows["person_id"],
+            "day": rows["eventDate"],
+            "latitude": latitude,
+            "longitude": longitude,
+        }
+    )
+    points = points[(points["person_id"] != "") & (points["day"] != "") & (rows["recordKind"] == "release")].dropna()
+    days = points.groupby(["person_id", "day"])[["latitude", "longitude"]]
+    spread = (days.transform("max") - days.transform("min")).max(axis=1)
+    for _, day in points[spread > COMPACT_DEGREES].groupby(["person_id", "day"]):
+        places, codes = _places_of_day(day)
+        far.loc[day.index] = _nearest_km(places)[codes]
+    return far
+
+
+def _places_of_day(day: pd.DataFrame) -> tuple[Degrees, npt.NDArray[Any]]:
+    places, codes = np.unique(day[["latitude", "longitude"]].to_numpy(), axis=0, return_inverse=True)
+    return places, codes.reshape(-1)
+
+
+def _nearest_km(places: Degrees) -> Degrees:
+    size = len(places)
+    one, other = np.repeat(np.arange(size), size), np.tile(np.arange(size), size)
+    _, _, metres = GEOD.inv(places[one, 1], places[one, 0], places[other, 1], places[other, 0])
+    km = np.asarray(metres).reshape(size, size) / 1000
+    np.fill_diagonal(km, np.inf)
+    nearest: Degrees = km.min(axis=1)
+    return nearest

@@ -1,0 +1,175 @@
+"""Adds what is known about the rows' tags: whose they are, what they may have been, where else they stand."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Callable, Mapping
+
+import numpy as np
+import pandas as pd
+from pyproj import Geod
+
+from pipeline.frames import known_of
+from pipeline.model import DAY, NUMBER
+from pipeline.settings import Settings
+from pipeline.values.allotment import Tag
+from pipeline.values.tag_code import as_spreadsheet_would, look_alikes, one_slip_away
+
+GEOD = Geod(ellps="WGS84")
+SEASON_YEAR = 2026  # of no consequence for numbers
+
+
+def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings) -> dict[str, pd.Series]:
+    """Whose each code is; needs nothing but the codes, for the sender may hang on it."""
+    codes, unique = pd.factorize(rows["tagCode"])
+    found = [tags.get(code) for code in unique]
+    pattern = settings.tags.pattern
+    fits = rows["tagCode"].str.fullmatch(pattern) & ~rows["tagCode_doubt"].isin(["check-character"])
+
+    def spread(values: list[str]) -> pd.Series:
+        return pd.Series(values, dtype="str").take(codes).set_axis(rows.index)
+
+    return {
+        "tag_shape_fits": fits,
+        "tag_person_id": spread([tag.person_id if tag else "" for tag in found]),
+        "tag_season": spread([tag.season if tag else "" for tag in found]),
+        "tag_status": spread([tag.status if tag else "" for tag in found]),
+        "season": pd.Series(settings.season.label, index=rows.index, dtype="str"),
+        "is_allotment_known": pd.Series(bool(tags), index=rows.index),
+    }
+
+
+def own_tag_facts(
+    rows: pd.DataFrame, tags: Mapping[str, Tag], groups: Mapping[str, str], settings: Settings
+) -> dict[str, pd.Series]:
+    """What a doubtful code may have been, among the sender's own tags that no row carries yet.
+
+    `rows` has person_id and the facts of `tag_facts`; `groups` maps a person to their group.
+    """
+    unused = _unused(rows, tags)
+    is_release = rows["recordKind"] == "release"
+    is_other = is_release & (rows["tag_person_id"] != rows["person_id"]) & (rows["tagCode"] != "")
+    is_damaged = is_other & (
+        rows["tagCode_kind"].isin([DAY, NUMBER]) | rows["tagCode_doubt"].isin(["became-a-day", "became-a-number"])
+    )
+    group = known_of(rows["person_id"], groups)
+    return {
+        "is_group_tag": (group != "") & (group == known_of(rows["tag_person_id"], groups)) & is_other,
+        "nearest_own_tag": _own(rows, is_other, unused, lambda code, _, own: one_slip_away(code, own)),
+        "look_alike_tag": _own(rows, is_other, unused, lambda code, _, own: look_alikes(code) & own),
+        "damaged_tag_was": _own(rows, is_damaged, unused, _undamaged),
+        "gap_tag": _gap_tags(rows, unused),
+        "tag_shape": _shapes(rows["person_id"], tags, settings.tags.pattern),
+        "tags_of_person": _tags_of_person(rows["person_id"], tags, groups, settings.season.label),
+    }
+
+
+def _shapes(people: pd.Series, tags: Mapping[str, Tag], pattern: str) -> pd.Series:
+    """What our tags look like: one of the sender's own as an example, else anybody's, else the pattern itself."""
+    first: dict[str, str] = {}
+    for code in sorted(tags, reverse=True):
+        first[tags[code].person_id] = code
+    example = f"like {min(tags)}" if tags else pattern
+    own = {person: f"like {first[person]}" if person in first else example for person in people.unique()}
+    return people.map(own).astype("str")
+
+
+def _tags_of_person(people: pd.Series, tags: Mapping[str, Tag], groups: Mapping[str, str], season: str) -> pd.Series:
+    """How many tags of the season the sender and the others of their group were handed; missing without a list."""
+    counts = Counter(groups.get(tag.person_id) or tag.person_id for tag in tags.values() if tag.season == season)
+    own = {person: float(counts[groups.get(person) or person]) for person in people.unique()}
+    return people.map(own if counts else {}).astype("float64")
+
+
+def _unused(rows: pd.DataFrame, tags: Mapping[str, Tag]) -> dict[str, set[str]]:
+    """Each person's allotted tags that no row carries."""
+    used = set(rows["tagCode"].unique())
+    unused: dict[str, set[str]] = defaultdict(set)
+    for code, tag in tags.items():
+        if code not in used and tag.status == "allotted":
+            unused[tag.person_id].add(code)
+    return unused
+
+
+def _own(
+    rows: pd.DataFrame,
+    asked: pd.Series,
+    unused: Mapping[str, set[str]],
+    reach: Callable[[str, str, set[str]], set[str]],
+) -> pd.Series:
+    """For each row asked about, the only unused own tag that its code reaches."""
+    doubtful = rows.loc[asked, ["person_id", "tagCode", "tagCode_kind"]]
+    own: dict[tuple[str, str, str], str] = {}
+    for person, code, kind in doubtful.drop_duplicates().itertuples(index=False):
+        reached = reach(code, kind, unused.get(person, set()))
+        own[person, code, kind] = reached.pop() if len(reached) == 1 else ""
+    own_tags = [own[person, code, kind] for person, code, kind in doubtful.itertuples(index=False)]
+    return pd.Series(own_tags, index=doubtful.index, dtype="str").reindex(rows.index, fill_value="")
+
+
+def _undamaged(code: str, kind: str, own: set[str]) -> set[str]:
+    # A date's year is the one in which the spreadsheet was typed.
+    year = int(code[:4]) if kind == DAY and code[:4].isdigit() else SEASON_YEAR
+    return {tag for tag in own if (kind, code) in as_spreadsheet_would(tag, year)}
+
+
+def _gap_tags(rows: pd.DataFrame, unused: Mapping[str, set[str]]) -> pd.Series:
+    """Where a release has no code: the only unused own tag between those of the rows before and after."""
+    found = pd.Series("", index=rows.index, dtype="str")
+    by_table = rows.groupby("table_id", sort=False)["tagCode"]
+    before, after = by_table.shift(1).fillna(""), by_table.shift(-1).fillna("")
+    gaps = (rows["tagCode"] == "") & (before != "") & (after != "") & (rows["recordKind"] == "release")
+    for index in rows.index[gaps]:
+        own = unused.get(str(rows.at[index, "person_id"]), set())
+        between = {code for code in own if before[index] < code < after[index] and len(code) == len(before[index])}
+        found[index] = between.pop() if len(between) == 1 else ""
+    return found
+
+
+def tags_elsewhere(rows: pd.DataFrame) -> dict[str, pd.Series]:
+    """Where else in the whole ledger a code stands, and for a find what its release says.
+
+    `rows` has the facts of look_up, look_up_places and the sender.
+    """
+    is_release = (rows["recordKind"] == "release") & (rows["tagCode"] != "")
+    by_tag = rows[is_release].groupby("tagCode")
+    first = rows[is_release].drop_duplicates("tagCode").set_index("tagCode")
+    code = rows["tagCode"]
+    is_find = (rows["recordKind"] == "find") & code.isin(first.index)
+
+    def of_release(column: str) -> pd.Series:
+        return code.where(is_find).map(first[column])
+
+    return {
+        "rows_of_tag": code.map(by_tag.size()).fillna(0.0).astype("float64"),
+        "people_of_tag": code.map(by_tag["person_id"].nunique()).fillna(0.0).astype("float64"),
+        "has_release": is_find,
+        "release_day": of_release("first_day").astype("datetime64[s]"),
+        "release_last_day": of_release("last_day").astype("datetime64[s]"),
+        "release_sex": known_of(code.where(is_find, ""), first["sex"]),
+        "release_species": known_of(code.where(is_find, ""), first["scientificName"]),
+        "release_person_id": known_of(code.where(is_find, ""), first["person_id"]),
+        **_possible_days(rows, of_release("first_day").astype("datetime64[s]")),
+        "release_km": _km(rows, of_release("latitude"), of_release("longitude")),
+    }
+
+
+def _possible_days(rows: pd.DataFrame, release_day: pd.Series) -> dict[str, pd.Series]:
+    """The first and last day that are possible: of a release in the season, of a find from its release on."""
+    is_release, received = rows["recordKind"] == "release", rows["received"]
+    last = rows["season_last_day"].where(is_release & (rows["season_last_day"] < received), received)
+    return {"earliest_day": rows["season_first_day"].where(is_release, release_day), "latest_day": last}
+
+
+def _km(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> pd.Series:
+    ends = pd.DataFrame(
+        {"lat": rows["latitude"], "lon": rows["longitude"], "lat0": latitude, "lon0": longitude},
+        dtype="float64",
+    ).dropna()
+    ends = ends[(ends["lat"].abs() <= 90) & (ends["lat0"].abs() <= 90)]
+    km = pd.Series(np.nan, index=rows.index, dtype="float64")
+    if len(ends):
+        lon, lat, lon0, lat0 = (ends[name].to_numpy() for name in ("lon", "lat", "lon0", "lat0"))
+        _, _, metres = GEOD.inv(lon, lat, lon0, lat0)
+        km[ends.index] = np.asarray(metres) / 1000
+    return km

@@ -1,0 +1,90 @@
+"""Rows to current rows: which are copies or say that a tag was not released, and the key that each keeps."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+import pandas as pd
+
+from pipeline.model import Table
+from pipeline.values.choice import Words
+from pipeline.values.text import tidy
+
+NAMESPACE = uuid.uuid5(uuid.NAMESPACE_URL, "urn:tagsheaf:occurrence")
+ASIDE_COLUMNS = [
+    "file",
+    "file_sha256",
+    "sheet",
+    "row",
+    "part",
+    "key",
+    "person_id",
+    "tagCode",
+    "state",
+    "reason",
+]
+FATES = {"lost": "the tag was lost", "spoiled": "the tag was spoiled", "not used": "the tag was not used"}
+SAYS_FIND = frozenset({"eventDate", "recordedBy", "locality", "municipality", "tagCode"})
+
+
+class Matched(NamedTuple):
+    """`rows`: the current rows, with key and part; `aside`: the others, with ASIDE_COLUMNS."""
+
+    rows: pd.DataFrame
+    aside: pd.DataFrame
+
+
+def match(rows: pd.DataFrame, programme_id: str) -> Matched:
+    """Gives every row its key, and puts aside rows written twice in a sheet and tags that were not released."""
+    rows = rows.assign(part="")
+    rows.insert(0, "key", keys(rows, programme_id))
+    is_fate = rows["tagFate"].isin(list(FATES))
+    first = _same_as(rows[~is_fate]).reindex(rows.index).fillna(0).astype("int64")
+    is_copy = first > 0
+    aside = rows.loc[is_copy | is_fate, ASIDE_COLUMNS[:8]].copy()
+    aside["state"] = is_copy[aside.index].map({True: "copy", False: "left-out"})
+    said = first[aside.index].astype("str").radd("the same in every cell as row ")
+    aside["reason"] = said.where(is_copy[aside.index], rows["tagFate"].map(FATES))
+    return Matched(rows[~(is_copy | is_fate)], aside)
+
+
+def keys(rows: pd.DataFrame, programme_id: str) -> list[str]:
+    """A name-based UUID over programme, bytes of the file, sheet, row and part: the same cell, the same key."""
+    places = zip(rows["file_sha256"], rows["sheet"], rows["row"], rows["part"], strict=True)
+    return [str(uuid.uuid5(NAMESPACE, "\x1f".join([programme_id, *map(str, place)]))) for place in places]
+
+
+def _same_as(rows: pd.DataFrame) -> pd.Series:
+    """The row of the same table that says the same in every cell, 0 where there is none; rows without a tag are all kept."""
+    written = [name for name in rows.columns if name.endswith("_written")]
+    used = [name for name in written if (rows[name] != "").any()]
+    tagged = rows[rows["tagCode"] != ""]
+    by = ["table_id", *used]
+    repeated = tagged[tagged.duplicated(["table_id", "tagCode"], keep=False)]
+    firsts = repeated.groupby(by, sort=False)["row"].transform("first")
+    return firsts[firsts != repeated["row"]]
+
+
+def says_find(table: Table, words: Words) -> bool:
+    """Whether the name of the file or sheet, or a heading, says that the table lists finds."""
+    names = [table.sheet.file.rsplit("/", 1)[-1].rsplit(".", 1)[0], table.sheet.name]
+    names += [heading.written for heading in table.headings if heading.field in SAYS_FIND]
+    said = {value for name in names for value in _said(name, words)}
+    return said == {"find"}
+
+
+def _said(name: str, words: Words) -> Iterable[str]:
+    tokens = tidy(name).split()
+    return (words.spellings[token] for token in tokens if token in words.spellings and len(token) > 2)
+
+
+def set_aside_by_reading(tables: Mapping[int, Table]) -> pd.DataFrame:
+    """The rows that are no records (totals, notes, repeated headings), with ASIDE_COLUMNS."""
+    lines = [
+        (table.sheet.file, table.sheet.file_sha256, table.sheet.name, row, "", "", "", "", "left-out", reason)
+        for table in tables.values()
+        for row, reason in table.left_out.items()
+    ]
+    return pd.DataFrame(lines, columns=ASIDE_COLUMNS)

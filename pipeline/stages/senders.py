@@ -1,0 +1,44 @@
+"""Whose sheet it is: the folder, else a name on the sheet, else the tags' allotment."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+import pandas as pd
+
+from pipeline.values.text import tidy
+
+
+def by_folder(file: str, people: Mapping[str, str]) -> str:
+    """The person after whose id a folder on the file's path is named; `people` maps lower case to id.
+
+    >>> by_folder("P03/late/sheet 2.xlsx", {"p03": "p03"}), by_folder("p03.xlsx", {"p03": "p03"})
+    ('p03', '')
+    """
+    folders = file.split("/")[:-1]
+    return next((people[folder.lower()] for folder in folders if folder.lower() in people), "")
+
+
+def by_name(names: Iterable[str], known: Mapping[str, str]) -> str:
+    """The one person whom the names on a sheet point to; `known` maps tidied names to ids.
+
+    >>> by_name(["Anna Belliveau", "", "anna  belliveau"], {"anna belliveau": "p01"})
+    'p01'
+    >>> by_name(["Anna Belliveau", "Luc Roy"], {"anna belliveau": "p01", "luc roy": "p02"})
+    ''
+    """
+    found = {known[tidy(name)] for name in names if tidy(name) in known}
+    return found.pop() if len(found) == 1 else ""
+
+
+def by_allotment(rows: pd.DataFrame) -> pd.Series:
+    """By file: the person to whom most of its releases' tags were allotted, if they are at least half of them.
+
+    `rows` has file, recordKind, tagCode and tag_person_id.
+    """
+    releases = rows[(rows["recordKind"] == "release") & (rows["tagCode"] != "")]
+    of_people = releases[releases["tag_person_id"] != ""].value_counts(["file", "tag_person_id"], sort=True)
+    counts = of_people.rename("n").reset_index().drop_duplicates("file")
+    share = counts["n"] / counts["file"].map(releases["file"].value_counts())
+    senders: pd.Series = counts[share >= 0.5].set_index("file")["tag_person_id"]
+    return senders
