@@ -1,0 +1,1 @@
+"""Rules about who was given which tags."""

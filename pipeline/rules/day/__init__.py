@@ -1,0 +1,1 @@
+"""Rules about the days and times of a row."""

@@ -1,0 +1,1 @@
+"""Rules about a file as it came."""

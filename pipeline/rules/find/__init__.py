@@ -1,0 +1,1 @@
+"""Rules about finds, held against the release of the same tag."""

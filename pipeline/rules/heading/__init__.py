@@ -1,0 +1,1 @@
+"""Rules about the headings of a table."""

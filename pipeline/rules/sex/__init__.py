@@ -1,0 +1,1 @@
+"""Rules about the sex of a butterfly."""

@@ -1,0 +1,1 @@
+"""Rules about the life stage, origin and condition of a butterfly."""
