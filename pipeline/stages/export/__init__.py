@@ -1,0 +1,166 @@
+"""Clear rows to a batch: the Darwin Core tables that a portal takes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import pandas as pd
+
+from pipeline.settings import Settings
+from pipeline.stages.export.cells import joined, kept, matching, of_list, safe
+from pipeline.stages.export.days import days
+from pipeline.stages.export.measures import measures
+from pipeline.stages.export.places import places
+from pipeline.stages.export.taxa import taxon
+from pipeline.values.lists import PortalLists
+
+TABLES = ("occurrence", "measurementOrFact", "resourceRelationship")
+LIFE_STAGES = ("adult", "egg", "juvenile", "larva", "pupa")
+VITALITIES = ("alive", "dead", "mixedLot", "uncertain", "notAssessed")
+TIME = r"\d{2}:\d{2}(?::\d{2})?(?:/\d{2}:\d{2}(?::\d{2})?)?"
+RELATION = "encounter previous to"  # the standard's own words, in the examples of associatedOccurrences
+
+
+@dataclass(frozen=True)
+class Batch:
+    """What goes to the portal: three tables, all text, named as their files."""
+
+    occurrence: pd.DataFrame
+    measurement_or_fact: pd.DataFrame
+    resource_relationship: pd.DataFrame
+
+
+def export(
+    rows: pd.DataFrame, finds: pd.DataFrame, privacy: pd.DataFrame, lists: PortalLists, settings: Settings
+) -> Batch:
+    """The batch of the clear rows.
+
+    `rows`: the rows frame with its facts, occurrence_id, modified (ISO day), withheld (fields that stay home,
+    by a space); `finds` as match_finds gives them; `privacy` as protect gives it, with the rows' index.
+    A record whose origin is not one of those that the settings publish stays home whole.
+    """
+    goes = rows["origin"].isin(["", *settings.portal.origins]) | (rows["recordKind"] == "find")
+    core, privacy = rows[goes], privacy[goes]
+    links = finds[
+        finds["find_occurrence_id"].isin(core["occurrence_id"])
+        & (finds["release_occurrence_id"] != "")
+        & ~finds["release_occurrence_id"].isin(rows.loc[~goes, "occurrence_id"])
+    ]
+    occurrence = pd.DataFrame(
+        {
+            **_record(core, settings),
+            **_notes(core, privacy, settings.privacy.home_square_degrees),
+            **_organism(core, privacy, _associated(core, links), settings),
+            **_event(core, privacy),
+            **places(core, privacy, lists.countries, settings),
+            **taxon(core, lists.taxa),
+        },
+        index=core.index,
+    )
+    tables = (occurrence, measures(core, settings), _relationships(core, links, settings))
+    return Batch(*(safe(table[list(lists.columns[name])]) for name, table in zip(TABLES, tables, strict=True)))
+
+
+def _record(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series | str]:
+    programme = settings.programme
+    return {
+        "occurrenceID": rows["occurrence_id"],
+        "modified": rows["modified"],
+        "license": programme.licence,
+        "rightsHolder": programme.rights_holder or programme.name,
+        "datasetID": settings.portal.dataset_id,
+        "datasetName": programme.name,
+        "institutionCode": programme.id,
+        "basisOfRecord": "HumanObservation",
+    }
+
+
+def _notes(rows: pd.DataFrame, privacy: pd.DataFrame, square: float) -> dict[str, pd.Series]:
+    """What was kept back, in words that do not say why: the reason is private too."""
+    is_rounded = privacy["place_is_rounded"]
+    has_point = rows["latitude"].notna() & rows["longitude"].notna()
+    return {
+        "informationWithheld": joined(
+            [
+                ("name of the recorder", privacy["recorded_by"] == "participant"),
+                ("exact place", is_rounded & (has_point | (rows["locality"] != ""))),
+                ("locality", ~is_rounded & privacy["locality_stays"] & (rows["locality"] != "")),
+                ("values that are being checked", rows["withheld"] != ""),
+            ]
+        ),
+        "dataGeneralizations": joined(
+            [(f"coordinates rounded to the nearest {square:g} degree", is_rounded & has_point)]
+        ),
+    }
+
+
+def _organism(
+    rows: pd.DataFrame, privacy: pd.DataFrame, associated: pd.Series, settings: Settings
+) -> dict[str, pd.Series | str]:
+    name = _without_check_character(rows["tagCode"], settings)
+    season = rows["tag_season"].where(rows["tag_season"] != "", rows["season"])
+    identifier = settings.programme.id + ":" + season + ":" + name
+    return {
+        "recordedBy": privacy["recorded_by"],
+        "individualCount": matching(kept(rows, "individualCount"), r"\d+"),
+        "sex": of_list(kept(rows, "sex"), ("male", "female")),
+        "lifeStage": of_list(kept(rows, "lifeStage"), LIFE_STAGES),
+        "behavior": kept(rows, "behavior").mask(privacy["behavior_stays"], ""),
+        "vitality": of_list(kept(rows, "vitality"), VITALITIES),
+        "establishmentMeans": settings.portal.establishment_means,
+        "occurrenceStatus": settings.portal.occurrence_status,
+        "associatedOccurrences": associated,
+        "organismID": identifier.where(name != "", ""),
+        "organismName": name,
+    }
+
+
+def _without_check_character(codes: pd.Series, settings: Settings) -> pd.Series:
+    if settings.tags.check_character == "none":
+        return codes
+    whole = re.compile(settings.tags.pattern)
+    number, unique = pd.factorize(codes)
+    names = [code[:-1] if whole.fullmatch(code[:-1]) else code for code in unique]
+    return pd.Series(names, dtype="str").take(number).set_axis(codes.index)
+
+
+def _event(rows: pd.DataFrame, privacy: pd.DataFrame) -> dict[str, pd.Series]:
+    is_find = rows["recordKind"] == "find"
+    written = rows["eventDate_written"].mask(privacy["eventDate_written_stays"], "")
+    return {
+        "eventType": is_find.map({True: "Find", False: "Release"}).astype("str"),
+        "samplingProtocol": is_find.map({True: "chance find of a tag", False: "wing tagging"}).astype("str"),
+        **days(kept(rows, "eventDate")),
+        "eventTime": matching(kept(rows, "eventTime"), TIME),
+        "verbatimEventDate": written,
+    }
+
+
+def _associated(rows: pd.DataFrame, links: pd.DataFrame) -> pd.Series:
+    """On the find's record: the release is the encounter previous to it.
+
+    The term lists "other Occurrence records and their associations to this Occurrence".
+    """
+    pairs = f'"{RELATION}":"' + links["release_occurrence_id"] + '"'
+    of_find = pairs.groupby(links["find_occurrence_id"]).agg(" | ".join)
+    return rows["occurrence_id"].map(of_find).astype("str").fillna("")
+
+
+def _relationships(rows: pd.DataFrame, links: pd.DataFrame, settings: Settings) -> pd.DataFrame:
+    """Each find points to its release: subject, relation, object."""
+    find, release = links["find_occurrence_id"], links["release_occurrence_id"]
+    modified = rows.set_index("occurrence_id")["modified"]
+    return pd.DataFrame(
+        {
+            "occurrenceID": find,
+            "resourceRelationshipID": find + "#release",
+            "resourceID": find,
+            "relationshipOfResource": "encounter subsequent to",
+            "relatedResourceID": release,
+            "relationshipAccordingTo": settings.programme.name,
+            "relationshipEstablishedDate": find.map(modified),
+            "relationshipRemarks": "matched by the tag code",
+        }
+    )
