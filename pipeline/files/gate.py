@@ -1,0 +1,179 @@
+"""The gate: looks at a batch's finished files as a stranger would, and says why it may not leave.
+
+`python -m pipeline.files.gate` reads a folder's path per line and writes a verdict as JSON per line; it ends
+when its input closes. It is a process of its own because its library takes seconds to import.
+"""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+os.environ["GX_ANALYTICS_ENABLED"] = "false"  # read once, when the library is imported
+
+import great_expectations as gx
+import pandas as pd
+import pyarrow as pa
+from great_expectations.data_context.types.base import ProgressBarsConfig
+from great_expectations.expectations.expectation_configuration import ExpectationConfiguration
+
+from pipeline.files.csv_files import read_csv
+from pipeline.files.gate_facts import odd_cells, with_facts
+from pipeline.files.schemas import table, text
+
+TABLES = ("occurrence", "measurementOrFact", "resourceRelationship")
+MANY = 5  # how many of the cells refused are shown
+FEW = 1000  # so few rows, or columns with so few different values, are judged together
+Refusal = dict[str, Any]
+Expectation = dict[str, Any]
+
+
+def main() -> None:
+    """A verdict for each folder named on the input, until it closes."""
+    verdicts, sys.stdout = (
+        sys.stdout,
+        sys.stderr,
+    )  # whatever a library prints must not stand among the verdicts
+    sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
+    frames = _frames()
+    for line in sys.stdin:
+        print(json.dumps(verdict(Path(line.rstrip("\n")), frames)), file=verdicts, flush=True)
+
+
+def verdict(folder: Path, frames: Any) -> dict[str, Any]:
+    """passed, refusals (file, column, means, rows, some), seconds."""
+    began = time.monotonic()
+    refusals = list(_refusals(folder, frames))
+    return {"passed": not refusals, "refusals": refusals, "seconds": round(time.monotonic() - began, 3)}
+
+
+def _frames() -> Any:
+    """Where the library takes a table from; one for the life of the process."""
+    context = gx.get_context(mode="ephemeral")
+    context.variables.progress_bars = ProgressBarsConfig(globally=False)
+    return (
+        context.data_sources.add_pandas("batch")
+        .add_dataframe_asset("table")
+        .add_batch_definition_whole_dataframe("all")
+    )
+
+
+def _refusals(folder: Path, frames: Any) -> Iterator[Refusal]:
+    core = pd.Series(dtype="str")
+    for name in TABLES:
+        path = folder / f"{name}.csv"
+        if not path.is_file():
+            if name == TABLES[0]:
+                yield _refusal(path.name, "", "The file is missing from the batch.", 0, [])
+            continue
+        suite = json.loads(text(f"gate_{name}.json"))
+        headings = _headings(path)
+        columns = pd.DataFrame({"heading": headings, "first heading": headings[:1] * len(headings)}, dtype="str")
+        yield from _judged(path.name, frames, columns, suite["headings"])
+        if columns["heading"].duplicated().any():
+            continue  # refused already, and a column cannot be told from its double
+        try:
+            rows = read_csv(path)
+        except pa.ArrowInvalid:
+            yield _refusal(path.name, "", "The file cannot be read as CSV in UTF-8.", 0, [])
+            continue
+        core = rows["occurrenceID"] if name == TABLES[0] and "occurrenceID" in rows else core
+        yield from _judged(path.name, frames, odd_cells(rows), suite["cells"])
+        yield from _judged(path.name, frames, with_facts(rows, core), suite["rows"])
+
+
+def _headings(path: Path) -> list[str]:
+    with path.open(encoding="utf-8", errors="replace", newline="") as lines:
+        return next(csv.reader(lines), [])
+
+
+def _judged(file: str, frames: Any, rows: pd.DataFrame, expectations: list[Expectation]) -> Iterator[Refusal]:
+    """What the rows do not fulfil; an expectation about a column that is not there says nothing."""
+    asked = [each for each in expectations if each["kwargs"].get("column", rows.columns[0]) in rows.columns]
+    for part, of_part in _parts(rows, asked):
+        # The short answer takes half the time of the long one, and is all that a clean batch needs.
+        refused = [each for each, result in _results(file, frames, part, of_part, "BOOLEAN_ONLY") if not result.success]
+        for expectation, result in _results(file, frames, part, refused, "COMPLETE"):
+            yield from _told(file, rows, expectation, result.result)
+
+
+def _parts(rows: pd.DataFrame, expectations: list[Expectation]) -> Iterator[tuple[pd.DataFrame, list[Expectation]]]:
+    """The rows in parts that hold no more than is asked about: of each column its different values once."""
+    if len(rows) <= FEW:
+        yield rows, expectations
+        return
+    of_column: dict[str, list[Expectation]] = {}
+    for each in expectations:
+        column = each["kwargs"].get("column")
+        if column is None:
+            yield rows.head(1), [each]
+        elif each["expectation"] == "expect_column_values_to_be_unique":
+            yield rows[[column]], [each]
+        else:
+            of_column.setdefault(column, []).append(each)
+    values = {column: rows[column].drop_duplicates().reset_index(drop=True) for column in of_column}
+    few = {column: own for column, own in values.items() if len(own) <= FEW}
+    yield (
+        pd.DataFrame(few),
+        [each for column in few for each in of_column[column]],
+    )  # filled up with missing values
+    for column in values.keys() - few.keys():
+        yield values[column].to_frame(), of_column[column]
+
+
+def _results(
+    file: str, frames: Any, rows: pd.DataFrame, expectations: list[Expectation], result_format: str
+) -> list[tuple[Expectation, Any]]:
+    if not expectations:
+        return []
+    suite = gx.ExpectationSuite(
+        name=file,
+        expectations=[
+            ExpectationConfiguration(type=each["expectation"], kwargs=_filled(each["kwargs"]), meta={"place": place})
+            for place, each in enumerate(expectations)
+        ],
+    )
+    results = frames.get_batch({"dataframe": rows}).validate(suite, result_format=result_format).results
+    for result in results:
+        if result.exception_info.get("raised_exception"):
+            raise RuntimeError(f"{file}: {result.exception_info['exception_message']}")
+    return [(expectations[result.expectation_config.meta["place"]], result) for result in results]
+
+
+def _filled(kwargs: dict[str, Any]) -> dict[str, Any]:
+    """The arguments with lists of values taken from the tables of schemas/."""
+    return {name: _values(value) if isinstance(value, dict) else value for name, value in kwargs.items()}
+
+
+def _values(source: dict[str, Any]) -> list[str]:
+    where = source.get("where", {})
+    lines = [line for line in table(source["table"]) if all(line[key] == value for key, value in where.items())]
+    return [*source.get("also", ()), *(line[source["column"]] for line in lines)]
+
+
+def _told(file: str, rows: pd.DataFrame, expectation: Expectation, result: dict[str, Any]) -> Iterator[Refusal]:
+    """One refusal, with how many rows hold the cells; of cells from all columns, one for each column."""
+    column, means = expectation["kwargs"].get("column", ""), expectation["means"]
+    if not column:
+        missing = result.get("details", {}).get("mismatched", {}).get("missing", [])
+        yield _refusal(file, "", means, 0, missing)
+        return
+    refused = rows[rows[column].isin(result["unexpected_list"])]
+    groups = refused.groupby("column", sort=False) if column == "cell" else [(column, refused)]
+    for name, own in groups:
+        some = list(dict.fromkeys(str(cell) for cell in own[column].head(MANY * 20)))
+        yield _refusal(file, str(name).removesuffix(" as number"), means, len(own), some)
+
+
+def _refusal(file: str, column: str, means: str, rows: int, some: list[str]) -> Refusal:
+    return {"file": file, "column": column, "means": means, "rows": rows, "some": some[:MANY]}
+
+
+if __name__ == "__main__":
+    main()

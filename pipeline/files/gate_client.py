@@ -1,0 +1,92 @@
+"""Asks the gate: a process that is started early, so that its slow import overlaps the reading."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+import tempfile
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import IO
+
+SECONDS_TO_END = 10
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """What the gate refuses in a column of a file, and some of the cells; column "" is the file itself."""
+
+    file: str
+    column: str
+    means: str
+    rows: int
+    some: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """Whether the batch may leave, and why not."""
+
+    passed: bool
+    refusals: tuple[Refusal, ...]
+    seconds: float
+
+
+@dataclass(frozen=True)
+class Gate:
+    """The gate at work."""
+
+    process: subprocess.Popen[str]
+    complaints: IO[str]
+
+
+def start_gate() -> Gate:
+    """Starts the gate and does not wait for it; `stop` ends it."""
+    complaints = tempfile.TemporaryFile("w+", encoding="utf-8", errors="replace")  # noqa: SIM115
+    home = str(Path(__file__).resolve().parents[2])
+    paths = [home, *filter(None, [os.environ.get("PYTHONPATH")])]
+    process = subprocess.Popen(
+        [sys.executable, "-P", "-m", "pipeline.files.gate"],  # -P: no file of the current folder is imported
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=complaints,
+        encoding="utf-8",
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(paths), "GX_ANALYTICS_ENABLED": "false"},
+    )
+    return Gate(process, complaints)
+
+
+def judge(gate: Gate, folder: Path) -> Verdict:
+    """The gate's verdict on the CSV files of a folder."""
+    asked, answered = gate.process.stdin, gate.process.stdout
+    assert asked is not None and answered is not None
+    try:
+        asked.write(f"{folder.resolve()}\n")
+        asked.flush()
+        line = answered.readline()
+    except BrokenPipeError:
+        line = ""
+    if not line:
+        gate.process.wait()
+        gate.complaints.seek(0)
+        raise RuntimeError(f"the gate ended without a verdict:\n{gate.complaints.read()}")
+    said = json.loads(line)
+    refusals = tuple(Refusal(**{**each, "some": tuple(each["some"])}) for each in said["refusals"])
+    return Verdict(said["passed"], refusals, said["seconds"])
+
+
+def stop(gate: Gate) -> None:
+    """Ends the gate by closing its input."""
+    assert gate.process.stdin is not None and gate.process.stdout is not None
+    with suppress(BrokenPipeError):
+        gate.process.stdin.close()
+    try:
+        gate.process.wait(SECONDS_TO_END)
+    except subprocess.TimeoutExpired:
+        gate.process.kill()
+        gate.process.wait()
+    gate.process.stdout.close()
+    gate.complaints.close()
