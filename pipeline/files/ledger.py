@@ -1,0 +1,173 @@
+"""The ledger: everything ever read, found and published, in one SQLite file and one transaction a run."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import closing
+from pathlib import Path
+from typing import Any
+
+import pandas as pd
+
+from pipeline.model import FileRead, Sheet
+
+SCHEMA_VERSION = 1
+
+SCHEMA = """
+CREATE TABLE about (schema_version INTEGER NOT NULL, programme_id TEXT NOT NULL);
+CREATE TABLE runs (
+    run INTEGER PRIMARY KEY, today TEXT NOT NULL, mark TEXT NOT NULL, figures TEXT NOT NULL,
+    exit_code INTEGER NOT NULL
+);
+CREATE TABLE files (
+    file_id INTEGER PRIMARY KEY, file TEXT NOT NULL, sha256 TEXT NOT NULL, size INTEGER NOT NULL,
+    received TEXT NOT NULL, refusal TEXT NOT NULL, what TEXT NOT NULL, copy_of TEXT NOT NULL,
+    replaced_by TEXT NOT NULL DEFAULT '', run INTEGER NOT NULL
+);
+CREATE TABLE cells (
+    sha256 TEXT NOT NULL, sheet_number INTEGER NOT NULL, sheet TEXT NOT NULL, is_hidden INTEGER NOT NULL,
+    row INTEGER NOT NULL, is_hidden_row INTEGER NOT NULL, kinds TEXT NOT NULL, texts TEXT NOT NULL,
+    PRIMARY KEY (sha256, sheet_number, row)
+) WITHOUT ROWID;
+CREATE TABLE rows (
+    file TEXT NOT NULL, sheet TEXT NOT NULL, row INTEGER NOT NULL, part TEXT NOT NULL, file_sha256 TEXT NOT NULL,
+    key TEXT NOT NULL, person_id TEXT NOT NULL, state TEXT NOT NULL, reason TEXT NOT NULL,
+    occurrence_id TEXT NOT NULL, digest TEXT NOT NULL, modified TEXT NOT NULL, batch_id TEXT NOT NULL,
+    PRIMARY KEY (file, file_sha256, sheet, row, part)
+) WITHOUT ROWID;
+CREATE TABLE findings (
+    identity TEXT PRIMARY KEY, ref TEXT NOT NULL, number INTEGER NOT NULL, addressee TEXT NOT NULL, key TEXT NOT NULL,
+    person_id TEXT NOT NULL, file TEXT NOT NULL, file_sha256 TEXT NOT NULL, sheet TEXT NOT NULL, row INTEGER NOT NULL,
+    "column" TEXT NOT NULL, field TEXT NOT NULL, rule TEXT NOT NULL, severity TEXT NOT NULL, asks TEXT NOT NULL,
+    seen TEXT NOT NULL, suggestion TEXT NOT NULL, message TEXT NOT NULL, words TEXT NOT NULL, state TEXT NOT NULL,
+    run INTEGER NOT NULL
+) WITHOUT ROWID;
+CREATE TABLE batches (
+    batch_id TEXT PRIMARY KEY, day TEXT NOT NULL, records INTEGER NOT NULL, withdrawn INTEGER NOT NULL,
+    sha256s TEXT NOT NULL, run INTEGER NOT NULL
+);
+CREATE INDEX rows_by_key ON rows (key);
+"""
+
+
+class LedgerUnusable(Exception):
+    """The ledger cannot be used now; its words say what to do."""
+
+
+def open_ledger(path: Path, programme_id: str, is_trial: bool = False) -> sqlite3.Connection:
+    """The ledger, locked for this run until commit or rollback; a new one is made where there is none.
+
+    A trial works on a copy in memory and leaves the file as it was.
+    """
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        ledger = _copy_in_memory(path) if is_trial else sqlite3.connect(path, isolation_level=None, timeout=2.0)
+        ledger.execute("BEGIN IMMEDIATE")
+        return _checked(ledger, programme_id)
+    except sqlite3.DatabaseError as fault:
+        raise LedgerUnusable(_in_words(path, str(fault))) from fault
+
+
+def _copy_in_memory(path: Path) -> sqlite3.Connection:
+    copy = sqlite3.connect(":memory:", isolation_level=None)
+    if path.is_file():
+        with closing(sqlite3.connect(path, timeout=2.0)) as ledger:
+            ledger.backup(copy)
+    return copy
+
+
+def _in_words(path: Path, fault: str) -> str:
+    name = f"{path.parent.name}/{path.name}"
+    if "locked" in fault:
+        return f"Another run is at work on {name}. Wait until it has ended, then try again."
+    if "readonly" in fault or "unable to open" in fault:
+        return f"{name} cannot be written. Is the folder read-only, or open elsewhere?"
+    if "full" in fault:
+        return f"The disk is full, so {name} cannot be written. Make room, then run again: nothing is lost."
+    return f"{name} is not a ledger of ours, or it is damaged ({fault}). Put back a copy of it, then run again."
+
+
+def _checked(ledger: sqlite3.Connection, programme_id: str) -> sqlite3.Connection:
+    if not ledger.execute("SELECT name FROM sqlite_master LIMIT 1").fetchone():
+        for statement in SCHEMA.split(";"):
+            ledger.execute(statement)
+        ledger.execute("INSERT INTO about VALUES (?, ?)", (SCHEMA_VERSION, programme_id))
+    version, owner = ledger.execute("SELECT schema_version, programme_id FROM about").fetchone()
+    if version > SCHEMA_VERSION:
+        raise LedgerUnusable("This ledger was written by a newer tagsheaf. Install that version, then run again.")
+    if owner != programme_id:
+        raise LedgerUnusable(
+            f"This ledger belongs to the programme {owner!r}, but programme.toml says {programme_id!r}. "
+            "The id is part of every identifier: put it back."
+        )
+    return ledger
+
+
+def frame(ledger: sqlite3.Connection, query: str, values: Sequence[Any] = ()) -> pd.DataFrame:
+    """The lines that a query gives, texts as text."""
+    cursor = ledger.execute(query, values)
+    names = [column[0] for column in cursor.description]
+    lines = cursor.fetchall()
+    columns = list(zip(*lines, strict=True)) or [()] * len(names)
+    return pd.DataFrame(
+        {name: pd.Series(cells, dtype=_dtype(cells)) for name, cells in zip(names, columns, strict=True)}
+    )
+
+
+def _dtype(cells: Sequence[Any]) -> str:
+    return "int64" if cells and isinstance(cells[0], int) else "str"
+
+
+def insert(ledger: sqlite3.Connection, table: str, lines: pd.DataFrame) -> None:
+    """Adds lines to a table, columns by name; a line with the same key takes the place of the older."""
+    if not len(lines):
+        return
+    names = ", ".join(f'"{name}"' for name in lines.columns)
+    marks = ", ".join("?" * len(lines.columns))
+    columns = [lines[name].tolist() for name in lines.columns]
+    ledger.executemany(f"INSERT OR REPLACE INTO {table} ({names}) VALUES ({marks})", zip(*columns, strict=True))
+
+
+def keep_cells(ledger: sqlite3.Connection, reads: Iterable[FileRead]) -> None:
+    """Keeps every cell as read, once for each content: two names of the same bytes share their cells."""
+    ledger.executemany(
+        "INSERT OR IGNORE INTO cells VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            (
+                sheet.file_sha256,
+                number,
+                sheet.name,
+                sheet.is_hidden,
+                row,
+                row in sheet.hidden_rows,
+                kinds,
+                json.dumps(texts, ensure_ascii=False),
+            )
+            for read in reads
+            for number, sheet in enumerate(read.sheets)
+            for row, (texts, kinds) in enumerate(zip(sheet.texts, sheet.kinds, strict=True), start=1)
+        ),
+    )
+
+
+def kept_sheets(ledger: sqlite3.Connection, files: Mapping[str, str]) -> dict[str, tuple[Sheet, ...]]:
+    """The sheets of known files by SHA-256, as they were read; `files` maps SHA-256 to path."""
+    lines: dict[tuple[str, int], list[tuple[Any, ...]]] = {}
+    for sha256 in files:
+        for line in ledger.execute("SELECT * FROM cells WHERE sha256 = ? ORDER BY sheet_number, row", (sha256,)):
+            lines.setdefault((sha256, line[1]), []).append(line)
+    sheets: dict[str, tuple[Sheet, ...]] = {}
+    for (sha256, _), rows in lines.items():
+        sheet = Sheet(
+            file=files[sha256],
+            file_sha256=sha256,
+            name=rows[0][2],
+            texts=tuple(tuple(json.loads(row[7])) for row in rows),
+            kinds=tuple(row[6] for row in rows),
+            hidden_rows=frozenset(row[4] for row in rows if row[5]),
+            is_hidden=bool(rows[0][3]),
+        )
+        sheets[sha256] = (*sheets.get(sha256, ()), sheet)
+    return sheets
