@@ -1,0 +1,203 @@
+"""Builds what each person is told and asked, in their language, from the findings, questions and sheets."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from functools import cache
+from typing import Any
+
+from pipeline.catalogue import Entry
+from pipeline.files.asked import Asked, Question, RowShown, SheetShown, TagShown
+from pipeline.files.labels import labels, language_of, spell_day
+from pipeline.files.schemas import text
+from pipeline.model import Table
+from pipeline.settings import Settings
+from pipeline.values.ref import ref_of
+from pipeline.values.wording import spoken
+
+SHOWN_OF_BLOCK = 5  # rows of a gathered question that are shown with their neighbours
+AS_WRITTEN = ("seen", "heading", "row", "column", "sheet", "tagCode")
+ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+PAIRS = re.compile(r"\w+=.*")
+DAYS = ("eventDate", "captureDate", "emergenceDate")
+COORDINATOR = "coordinator"
+
+
+@dataclass(frozen=True)
+class Shared:
+    """What all letters of a run share."""
+
+    settings: Settings
+    entries: Mapping[str, Entry]
+    tables: Mapping[tuple[str, str], Sequence[Table]]  # by file and sheet
+    findings: Sequence[Mapping[str, Any]]  # with the row's tag
+    today: date
+    seed: str
+
+
+def questions_of(asked: Iterable[Mapping[str, Any]], shared: Shared, language: str) -> tuple[Question, ...]:
+    """A person's open questions as finished sentences."""
+    return tuple(_question(line, shared, language) for line in asked)
+
+
+def _question(line: Mapping[str, Any], shared: Shared, language: str) -> Question:
+    first = shared.findings[line["finding"]]
+    members = [shared.findings[finding] for finding in line["findings"]]
+    rows = tuple(sorted({int(member["row"]) for member in members if member["row"]}))
+    rule = _rule_words(shared.entries[first["rule"]], language)
+    suggestion = in_words(first["field"], first["suggestion"], language)
+    said = _said(first["words"], language) | {"suggestion": suggestion}
+    wonder = spoken(rule["message"], rule["unsuggested"], said)
+    if len(rows) > 1:
+        wonder = labels(language)["same_in_rows"].format(n=len(rows), wonder=wonder)
+        if len({member["suggestion"] for member in members}) > 1:
+            suggestion = labels(language)["each_row_its_own"].format(suggestion=suggestion)
+    return Question(
+        ref=line["ref"], number=line["number"], row=int(first["row"]) if len(rows) < 2 else 0, tag=first["tag"],
+        seen=first["seen"], wonder=wonder, suggestion=suggestion, why=rule["why"], kind=first["severity"],
+        file=first["file"], sheet=first["sheet"], column=first["column"], field=first["field"], rows=rows,
+        n_rows=len(rows),
+    )  # fmt: skip
+
+
+def _said(words: str, language: str) -> dict[str, str]:
+    """The words of a finding as the reader would say them; what the sender wrote stays as written."""
+    said: dict[str, str] = json.loads(words)
+    return {
+        name: value
+        if name in AS_WRITTEN
+        else value.rsplit("/", 1)[-1]
+        if name == "file"
+        else in_words("", value, language)
+        for name, value in said.items()
+    }
+
+
+def in_words(field: str, suggestion: str, language: str) -> str:
+    """A suggestion as a person would write it: days spelled out, words of a list in their language.
+
+    >>> in_words("eventDate", "2026-09-14", "en"), in_words("sex", "male", "fr"), in_words("tagCode", "SM0012", "es")
+    ('14 September 2026', 'mâle', 'SM0012')
+    >>> in_words("decimalLatitude", "decimalLatitude=45.9; decimalLongitude=-64.4", "en")
+    'Latitude 45.9, Longitude -64.4'
+    """
+    if PAIRS.match(suggestion):
+        pairs = (pair.split("=", 1) for pair in suggestion.split("; "))
+        return ", ".join(f"{field_label(name, language)} {in_words(name, value, language)}" for name, value in pairs)
+    if field in DAYS or ISO_DAY.fullmatch(suggestion):
+        return spell_day(suggestion, language)
+    return labels(language).get(f"value_{suggestion}", field_label(suggestion, language))
+
+
+@cache
+def _field_labels(language: str) -> dict[str, str]:
+    lines = csv.DictReader(io.StringIO(text("fields.csv")))
+    return {line["field"]: line[f"label_{language_of(language)}"] for line in lines}
+
+
+def field_label(field: str, language: str) -> str:
+    """What a field is called in the reader's language."""
+    return _field_labels(language).get(field, field)
+
+
+@cache
+def _translated(language: str) -> dict[str, dict[str, str]]:
+    lines = csv.DictReader(io.StringIO(text(f"messages/{language}.csv")))
+    return {line["rule"]: line for line in lines}
+
+
+def _rule_words(entry: Entry, language: str) -> dict[str, str]:
+    rule = entry.rule
+    own = {"message": rule.message, "unsuggested": rule.unsuggested, "why": rule.why, "title": rule.title}
+    if language_of(language) == "en":
+        return own
+    return {**own, **_translated(language_of(language)).get(entry.name, {})}
+
+
+def told(information: Iterable[Mapping[str, Any]], shared: Shared, language: str) -> tuple[str, ...]:
+    """The for-information sentences, each once; of a rule that speaks of many rows the first only."""
+    once = {line["rule"]: line["words"] for line in reversed(list(information))}
+    return tuple(_told(shared.entries[rule], words, language) for rule, words in reversed(once.items()))
+
+
+def _told(entry: Entry, words: str, language: str) -> str:
+    rule = _rule_words(entry, language)
+    return spoken(rule["message"], rule["unsuggested"], _said(words, language))
+
+
+def sheets_of(questions: Sequence[Question], shared: Shared, language: str) -> tuple[SheetShown, ...]:
+    """The rows asked about as the sender wrote them, each with the row before and after."""
+    asked: dict[tuple[str, str], dict[int, list[Question]]] = {}
+    for question in questions:
+        for row in question.rows[:SHOWN_OF_BLOCK]:
+            asked.setdefault((question.file, question.sheet), {}).setdefault(row, []).append(question)
+    words = labels(language)
+    return tuple(_sheet(table, rows, words) for place, rows in asked.items() for table in shared.tables.get(place, ()))
+
+
+def _sheet(table: Table, asked: Mapping[int, Sequence[Question]], words: Mapping[str, str]) -> SheetShown:
+    near = sorted(
+        {row + step for row in asked for step in (-1, 0, 1)} & set(range(table.first_row, table.last_row + 1))
+    )
+    rows = tuple(_row(table, row, asked.get(row, ()), words) for row in near)
+    by_column = {heading.column: heading.written for heading in table.headings}
+    return SheetShown(
+        table.sheet.file,
+        table.sheet.name,
+        tuple(by_column.get(column, "") for column in _columns(table)),
+        rows,
+    )
+
+
+def _columns(table: Table) -> range:
+    columns = [heading.column for heading in table.headings]
+    return range(min(columns), max(columns) + 1)
+
+
+def _row(table: Table, row: int, questions: Sequence[Question], words: Mapping[str, str]) -> RowShown:
+    texts = table.sheet.texts[row - 1]
+    cells = tuple(texts[column] if column < len(texts) else "" for column in _columns(table))
+    kinds = {question.kind for question in questions}
+    status = words["must_answer"] if "must-answer" in kinds else words["please_check"] if kinds else ""
+    ref = ref_of(f"row|{table.sheet.file_sha256}|{table.sheet.name}|{row}")
+    return RowShown(ref, status, table.sheet.file, table.sheet.name, row, cells, bool(questions))
+
+
+def asked_of(
+    person: Mapping[str, str],
+    mine: tuple[Iterable[Mapping[str, Any]], Iterable[Mapping[str, Any]], Iterable[str]],
+    shared: Shared,
+    counts: Mapping[str, int],
+) -> Asked:
+    """One person's letter; `mine` are their questions, their for-information findings, their tags not heard of."""
+    asked, information, tags = mine
+    language, letters = person["language"], shared.settings.letters
+    questions = questions_of(asked, shared, language)
+    return Asked(
+        person_id=person["person_id"], name=person["name"], email=person["email"], language=language,
+        is_minor=person["minor"] == "yes", guardian_name=person["guardian_name"], guardian_email=person["guardian_email"],
+        questions=questions, sheets=sheets_of(questions, shared, language),
+        tags=tuple(TagShown(_tag_ref(person["person_id"], tag), tag) for tag in tags),
+        rows_read=counts["clear"] + counts["held"], rows_clear=counts["clear"], rows_held=counts["held"],
+        told=told(information, shared, language), due=shared.today + timedelta(days=letters.days_to_answer),
+        today=shared.today, programme_name=shared.settings.programme.name, contact=shared.settings.programme.contact,
+        signed_by=letters.signed_by, reply_to=letters.reply_to, seed=f"{shared.seed}/{person['person_id']}",
+    )  # fmt: skip
+
+
+def _tag_ref(person: str, tag: str) -> str:
+    return ref_of(f"{person}|tag|{tag}")
+
+
+def coordinator_asked(everything: Iterable[Mapping[str, Any]], shared: Shared) -> Asked:
+    """The coordinator's book: everybody's open questions and the coordinator's own."""
+    person = dict.fromkeys(("email", "guardian_name", "guardian_email", "minor"), "")
+    person |= {"person_id": COORDINATOR, "name": "", "language": shared.settings.programme.languages[0]}
+    asked = asked_of(person, (everything, (), ()), shared, {"clear": 0, "held": 0})
+    return replace(asked, sheets=())

@@ -1,0 +1,141 @@
+"""Writes the outbox: the coordinator's files, everybody's letters, the batch moved to the portal, a stamp last."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pandas as pd
+
+from pipeline.files.csv_files import write_csv
+from pipeline.files.intake import natural_order
+from pipeline.frames import letter
+from pipeline.model import Table
+
+STAMP = "stamp.txt"
+STAGING = ".staging"
+FINDING_COLUMNS = [
+    "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "seen", "suggestion", "message", "state",
+]  # fmt: skip
+CHANGE_COLUMNS = ["person_id", "file", "sheet", "row", "column", "field", "seen", "became", "why"]
+ROW_COLUMNS = ["person_id", "file", "sheet", "row", "state", "reason", "occurrence_id", "part", "file_sha256"]
+ORIGIN_COLUMNS = ["occurrenceID", "batch_id", "file", "sheet", "row", "file_sha256"]
+SHEET_COLUMNS = [
+    "person_id", "file", "sheet", "table", "heading_row", "first_column", "last_column", "rows_read", "file_sha256",
+]  # fmt: skip
+FIND_COLUMNS = [
+    "find_occurrence_id", "release_occurrence_id", "tag", "km", "bearing_degrees", "days", "days_min", "days_max",
+    "km_per_day", "kind", "state", "find_file", "find_sheet", "find_row", "release_file", "release_sheet", "release_row",
+]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class CoordinatorTables:
+    """The ledger as the coordinator's CSV files show it."""
+
+    findings: pd.DataFrame
+    changes: pd.DataFrame
+    rows: pd.DataFrame
+    sheets: pd.DataFrame
+    finds: pd.DataFrame
+    letters: pd.DataFrame
+
+
+def write_tables(folder: Path, tables: CoordinatorTables) -> None:
+    """Writes findings.csv, changes.csv, rows.csv, sheets.csv, origin.csv, finds.csv and letters.csv."""
+    folder.mkdir(parents=True, exist_ok=True)
+    numbered = tables.findings.assign(row=_number(tables.findings["row"]))
+    write_csv(
+        folder / "findings.csv",
+        _sorted(numbered, ["sheet", "_row", "column", "rule"])[FINDING_COLUMNS],
+        guarded=True,
+    )
+    changes = tables.changes.assign(column=tables.changes["column"].map(letter), row=_number(tables.changes["row"]))
+    write_csv(
+        folder / "changes.csv",
+        _sorted(changes, ["sheet", "_row", "column", "field"])[CHANGE_COLUMNS],
+        guarded=True,
+    )
+    rows = tables.rows.assign(row=_number(tables.rows["row"]))
+    write_csv(
+        folder / "rows.csv",
+        _sorted(rows, ["file_sha256", "sheet", "_row", "part"])[ROW_COLUMNS],
+        guarded=True,
+    )
+    published = rows[rows["digest"] != ""].rename(columns={"occurrence_id": "occurrenceID"})
+    write_csv(folder / "origin.csv", _sorted(published, ["sheet", "_row"])[ORIGIN_COLUMNS], guarded=True)
+    write_csv(folder / "sheets.csv", tables.sheets[SHEET_COLUMNS], guarded=True)
+    write_csv(folder / "finds.csv", tables.finds[FIND_COLUMNS], guarded=True)
+    write_csv(folder / "letters.csv", tables.letters, guarded=True)
+
+
+def _number(numbers: pd.Series) -> pd.Series:
+    return numbers.astype("str").where(numbers != 0, "")
+
+
+def _sorted(table: pd.DataFrame, by: list[str]) -> pd.DataFrame:
+    """In the order of a reader: files in natural order, then as `by` says, row numbers as numbers."""
+    files = {file: place for place, file in enumerate(sorted(table["file"].unique(), key=natural_order))}
+    ordered = table.assign(_file=table["file"].map(files), _row=pd.to_numeric(table["row"]).fillna(0))
+    return ordered.sort_values(["_file", *by], kind="stable")
+
+
+def sheet_lines(tables: Mapping[int, Table], rows_read: Mapping[int, int], senders: Mapping[str, str]) -> pd.DataFrame:
+    """A line for each table that was found: where it stands and how many of its rows were read."""
+    lines = [
+        (
+            senders.get(table.sheet.file, ""), table.sheet.file, table.sheet.name, str(table.number), str(table.heading_row),
+            letter(min(heading.column for heading in table.headings)), letter(max(heading.column for heading in table.headings)),
+            str(rows_read.get(number, 0) + len(table.left_out)), table.sheet.file_sha256,
+        )
+        for number, table in tables.items()
+    ]  # fmt: skip
+    return pd.DataFrame(lines, columns=SHEET_COLUMNS, dtype="str")
+
+
+@contextmanager
+def staging_folder(outbox: Path, is_trial: bool) -> Iterator[Path]:
+    """Where a batch is built before the verdict: beside its place, or for a trial somewhere that is thrown away."""
+    if is_trial:
+        with TemporaryDirectory() as folder:
+            yield Path(folder)
+    else:
+        yield outbox / STAGING
+
+
+def move_batch(staged: Path | None, outbox: Path, is_refused: bool) -> None:
+    """The staged batch goes to the portal by one rename; a refused one goes to the coordinator's gate folder."""
+    gate = outbox / "coordinator" / "gate"
+    shutil.rmtree(gate, ignore_errors=True)
+    if staged is None:
+        return
+    place = gate / staged.name if is_refused else outbox / "portal" / staged.name
+    place.parent.mkdir(parents=True, exist_ok=True)
+    staged.rename(place)
+    shutil.rmtree(staged.parent, ignore_errors=True)
+
+
+def is_outbox_as_of(outbox: Path, run: int) -> bool:
+    """Whether the outbox was written to its end after this run of the ledger."""
+    stamp = outbox / "coordinator" / STAMP
+    return stamp.is_file() and stamp.read_text(encoding="utf-8").split("\n")[0] == f"run {run}"
+
+
+def write_stamp(outbox: Path, run: int, day: str) -> None:
+    """The last file of a run: which run of the ledger the outbox shows."""
+    stamp = outbox / "coordinator" / STAMP
+    beside = stamp.with_suffix(".new")
+    beside.write_text(f"run {run}\n{day}\n", encoding="utf-8", newline="\n")
+    beside.replace(stamp)
+
+
+def clear_folders_of_others(outbox: Path, people: set[str], finders: set[str]) -> None:
+    """Takes away the letters of those who are no longer written to."""
+    for folder, wanted in (("volunteers", people), ("finders", finders)):
+        for old in (outbox / folder).glob("*"):
+            if old.is_dir() and old.name not in wanted:
+                shutil.rmtree(old, ignore_errors=True)
