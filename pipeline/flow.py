@@ -1,0 +1,100 @@
+"""The whole pipeline on one screen: inbox to ledger, batch, question sheets and report."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from pipeline.examine import examine
+from pipeline.figures import Figures
+from pipeline.files.arrivals import keep_plan, plan
+from pipeline.files.boundaries import ATLAS
+from pipeline.files.gate_client import Gate
+from pipeline.files.intake import find_files
+from pipeline.files.ledger import keep_cells, open_ledger
+from pipeline.files.originals import keep_originals
+from pipeline.files.outbox import is_outbox_as_of, move_batch, staging_folder
+from pipeline.files.programme import ProgrammeFolder, read_programme
+from pipeline.files.reading import read_files
+from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, next_run
+from pipeline.files.schemas import fingerprint
+from pipeline.hand_out import hand_out
+from pipeline.model import FileRead
+from pipeline.publish import finish_interrupted, publish
+from pipeline.remember import remember
+from pipeline.season import Season, figures_of
+
+Progress = Callable[[FileRead], None]
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What a run did: its figures, what was left lying and why, and the exit code that it means."""
+
+    figures: Figures
+    notes: tuple[str, ...]
+    is_unchanged: bool
+    exit_code: int
+
+
+def run(
+    folder: Path,
+    today: date,
+    gate: Callable[[], Gate] | None,
+    is_trial: bool = False,
+    progress: Progress | None = None,
+) -> Outcome:
+    """Takes the inbox as it lies through the whole pipeline; a trial writes nothing; no gate means no verdict.
+
+    Raises SettingsWrong or LedgerUnusable for what a person can put right, RuleFailed for a fault of ours.
+    """
+    programme = read_programme(folder)
+    ledger = open_ledger(folder / "programme" / "ledger.sqlite", programme.settings.programme.id, is_trial)
+    try:
+        return _run(Season(folder, programme, ledger, today), gate, is_trial, progress)
+    finally:
+        ledger.close()  # what is not committed is as if it had never been
+
+
+def _run(season: Season, gate: Callable[[], Gate] | None, is_trial: bool, progress: Progress | None) -> Outcome:
+    ledger, programme = season.ledger, season.programme
+    if not is_trial:
+        finish_interrupted(season.outbox, ledger)
+    intake = find_files(season.folder / "inbox")
+    planned = plan(intake.arrivals, ledger)
+    notes = tuple(f"{left.file} {left.why}" for left in intake.skipped)
+    mark, last, number = _mark(programme, season.today), last_run(ledger), next_run(ledger)
+    if planned.is_empty and last and last.mark == mark and is_outbox_as_of(season.outbox, last.run):
+        return Outcome(last.figures, notes, True, last.exit_code)
+    verdict_of = gate() if gate else None
+    new = read_files(planned.new, progress)
+    notes += tuple(f"{read.file} is {read.what}" for read in new if read.what and not read.refusal)
+    keep_plan(ledger, planned, intake.arrivals, new, (season.today, number))
+    keep_cells(ledger, new)
+    came = everything_that_came(ledger, new)
+    examined = examine(came, programme, ATLAS)
+    with staging_folder(season.outbox, is_trial) as staging:
+        published = publish(examined.rows, programme, ledger, staging, (season.today, verdict_of))
+        kept = remember(ledger, examined, published, (season.today, number))
+        figures, summary = figures_of(season, examined, published, kept, number)
+        code = exit_code(figures, published.is_refused)
+        keep_run(ledger, Run(number, season.today, mark, figures, code))
+        if is_trial:
+            return Outcome(figures, notes, False, code)
+        keep_originals(season.folder / "programme" / "originals", planned.new)
+        ledger.execute("COMMIT")
+        move_batch(published.staged, season.outbox, published.is_refused)
+    stuck = hand_out(season, examined, published, kept, (summary, figures, number))
+    return Outcome(figures, (*notes, *stuck), False, code)
+
+
+def _mark(programme: ProgrammeFolder, today: date) -> str:
+    return hashlib.sha256("\x1e".join([fingerprint(), programme.text, today.isoformat()]).encode()).hexdigest()
+
+
+def exit_code(figures: Figures, is_refused: bool) -> int:
+    """3 if the gate refused, 1 if anything is asked, else 0."""
+    return 3 if is_refused else 1 if figures.questions or figures.coordinator_questions else 0

@@ -1,0 +1,190 @@
+"""From clear rows to a batch that the gate has judged: what is new or changed, and what is taken back."""
+
+from __future__ import annotations
+
+import hashlib
+import shutil
+import sqlite3
+from dataclasses import dataclass, field, replace
+from datetime import date
+from pathlib import Path
+
+import pandas as pd
+
+from pipeline.files.csv_files import write_csv
+from pipeline.files.gate_client import Gate, Verdict, judge
+from pipeline.files.ledger import frame
+from pipeline.files.outbox import STAGING
+from pipeline.files.programme import ProgrammeFolder
+from pipeline.frames import known_of
+from pipeline.settings import Settings
+from pipeline.stages.export import Batch, export
+from pipeline.stages.match_finds import match_finds
+from pipeline.stages.protect import privacy
+
+GATE_REASON = "gate"
+NOT_PUBLISHED = ("_kind", "_doubt", "_candidates")  # what only rules need of a field
+TABLES = ("occurrence", "measurementOrFact", "resourceRelationship", "withdrawn")
+
+
+@dataclass(frozen=True)
+class Published:
+    """The rows with what is published of each, the finds, and the batch of this run if there is one.
+
+    `rows` has beside the columns of the examined rows occurrence_id, digest (blank if not at the portal),
+    modified, batch_id. `staged` is the folder where the batch waits for its rename.
+    """
+
+    rows: pd.DataFrame
+    finds: pd.DataFrame
+    batch_id: str = ""
+    records: int = 0
+    withdrawn: int = 0
+    sha256s: dict[str, str] = field(default_factory=dict)
+    staged: Path | None = None
+    verdict: Verdict | None = None
+
+    @property
+    def is_refused(self) -> bool:
+        """Whether the gate kept the batch in the house."""
+        return self.verdict is not None and not self.verdict.passed
+
+
+def publish(
+    rows: pd.DataFrame,
+    programme: ProgrammeFolder,
+    ledger: sqlite3.Connection,
+    staging: Path,
+    asked: tuple[date, Gate | None],
+) -> Published:
+    """Stages the batch of new and changed records and has the gate judge it; `asked` is the day and the gate."""
+    today, gate = asked
+    settings = programme.settings
+    known = frame(
+        ledger, "SELECT key, occurrence_id, digest, modified, batch_id FROM rows WHERE occurrence_id != ''"
+    ).drop_duplicates("key")
+    told = [name for name in rows.columns if not name.endswith(NOT_PUBLISHED)]
+    rows = _with_ids(rows[told], known, settings.season.label)
+    finds = match_finds(rows, settings)
+    batch = _export(rows, finds, programme)
+    now = known_of(rows["occurrence_id"], _digests(batch))
+    rows = _without_ids_of_what_stays_home(rows, now)
+    is_changed = (now != "") & (now != rows["digest"])
+    gone = _gone(rows, known, now, today)
+    if settings.portal.batch == "when-asked" or not (is_changed.any() or len(gone)):
+        return Published(rows, finds)
+    batch_id = _next_id(ledger, settings.season.label)
+    rows = rows.assign(modified=rows["modified"].where(~is_changed, today.isoformat()))
+    staged = staging / batch_id
+    _write(staged, batch, rows[is_changed], gone)
+    verdict = judge(gate, staged) if gate else None
+    published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), _sha256s(staged), staged, verdict)
+    return _kept_home(published, is_changed, settings) if published.is_refused else _sent(published, is_changed, now)
+
+
+def _with_ids(rows: pd.DataFrame, known: pd.DataFrame, season: str) -> pd.DataFrame:
+    by_key = known.set_index("key")
+    own = {name: known_of(rows["key"], by_key[name]) for name in by_key.columns}
+    is_first = (rows["state"] == "clear") & (own["occurrence_id"] == "")
+    own["occurrence_id"] = own["occurrence_id"].where(~is_first, "urn:uuid:" + rows["key"])
+    return rows.assign(**own, season=rows["tag_season"].where(rows["tag_season"] != "", season))
+
+
+def _export(rows: pd.DataFrame, finds: pd.DataFrame, programme: ProgrammeFolder) -> Batch:
+    clear = rows[rows["state"] == "clear"]
+    protection = privacy(clear, programme.people, programme.settings, rows)
+    return export(clear, finds, protection, programme.portal_lists, programme.settings)
+
+
+def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.DataFrame:
+    """A clear row that the settings keep at home (a bred butterfly, say) has no id until it is published."""
+    stays = (rows["state"] == "clear") & (now == "") & (rows["batch_id"] == "")
+    return rows.assign(
+        occurrence_id=rows["occurrence_id"].where(~stays, ""),
+        reason=rows["reason"].where(~stays, "stays home: " + rows["origin"]),
+    )
+
+
+def _digests(batch: Batch) -> dict[str, str]:
+    """By occurrenceID: a digest of everything that goes out about a record, but for the day on which it was modified."""
+    texts = _lines(batch.occurrence.drop(columns="modified"))
+    for extension in (batch.measurement_or_fact, batch.resource_relationship):
+        for occurrence, more in _lines(extension).items():
+            texts[occurrence] += "\x1c" + more
+    return {one: hashlib.blake2b(text.encode(), digest_size=12).hexdigest() for one, text in texts.items()}
+
+
+def _lines(table: pd.DataFrame) -> dict[str, str]:
+    """The cells of each record put together; of a record with several lines, one after the other."""
+    columns = [table[name].tolist() for name in table.columns]
+    texts: dict[str, str] = {}
+    for occurrence, *cells in zip(table["occurrenceID"].tolist(), *columns, strict=True):
+        texts[occurrence] = texts.get(occurrence, "") + "\x1d" + "\x1f".join(cells)
+    return texts
+
+
+def _gone(rows: pd.DataFrame, known: pd.DataFrame, now: pd.Series, today: date) -> pd.DataFrame:
+    """The records at the portal whose row no longer goes there, as lines of withdrawn.csv."""
+    at_portal = known[known["digest"] != ""]
+    gone = at_portal[~at_portal["key"].isin(rows.loc[now != "", "key"])]
+    reasons = (
+        gone["key"].map(rows.drop_duplicates("key").set_index("key")["reason"]).fillna("no longer in a current sheet")
+    )
+    return pd.DataFrame(
+        {"occurrenceID": gone["occurrence_id"], "reason": reasons, "modified": today.isoformat()}, dtype="str"
+    )
+
+
+def _next_id(ledger: sqlite3.Connection, season: str) -> str:
+    count = ledger.execute("SELECT count(*) FROM batches WHERE batch_id LIKE ?", (f"{season}-%",)).fetchone()[0]
+    return f"{season}-{count + 1:04d}"
+
+
+def _write(staged: Path, batch: Batch, changed: pd.DataFrame, gone: pd.DataFrame) -> None:
+    shutil.rmtree(staged, ignore_errors=True)
+    staged.mkdir(parents=True)
+    modified = changed.set_index("occurrence_id")["modified"]
+    tables = (batch.occurrence, batch.measurement_or_fact, batch.resource_relationship)
+    for name, table in zip(TABLES, tables, strict=False):
+        lines = table[table["occurrenceID"].isin(modified.index)]
+        if name == "occurrence":
+            lines = lines.assign(modified=lines["occurrenceID"].map(modified))
+        write_csv(staged / f"{name}.csv", lines, guarded=False)
+    write_csv(staged / "withdrawn.csv", gone, guarded=False)
+
+
+def _sha256s(folder: Path) -> dict[str, str]:
+    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in sorted(folder.iterdir())}
+
+
+def _sent(published: Published, is_changed: pd.Series, digests: pd.Series) -> Published:
+    rows = published.rows
+    is_home = digests == ""
+    digest = rows["digest"].where(~is_changed, digests).where(~is_home, "")
+    return replace(
+        published,
+        rows=rows.assign(digest=digest, batch_id=rows["batch_id"].where(~is_changed, published.batch_id)),
+    )
+
+
+def _kept_home(published: Published, is_changed: pd.Series, settings: Settings) -> Published:
+    """What the gate refused is held with this reason; what the portal has already stays there as it is."""
+    rows = published.rows
+    waits = is_changed & (rows["digest"] == "")
+    is_first = waits & (rows["batch_id"] == "")
+    rows = rows.assign(
+        state=rows["state"].where(~waits, "held"),
+        reason=rows["reason"].where(~waits, GATE_REASON),
+        occurrence_id=rows["occurrence_id"].where(~is_first, ""),
+    )
+    return replace(published, rows=rows, finds=match_finds(rows, settings))
+
+
+def finish_interrupted(outbox: Path, ledger: sqlite3.Connection) -> None:
+    """Moves a batch that the ledger knows to its place, if a run was ended between its commit and the rename."""
+    for (batch_id,) in ledger.execute("SELECT batch_id FROM batches").fetchall():
+        staged, place = outbox / STAGING / batch_id, outbox / "portal" / batch_id
+        if staged.is_dir() and not place.exists():
+            place.parent.mkdir(parents=True, exist_ok=True)
+            staged.rename(place)
+    shutil.rmtree(outbox / STAGING, ignore_errors=True)
