@@ -122,7 +122,9 @@ def _with_kind_and_sender(
     rows["scientificName"] = species
     rows = rows.assign(**tag_facts(rows, tags, programme.settings))
     person = known_of(rows["table_id"], by_sheet)
-    allotted = known_of(rows["file"], by_allotment(rows)).where(rows["recordKind"] == "release", "")
+    allotted = known_of(
+        rows["file"], by_allotment(rows.loc[person == "", ["file", "recordKind", "tagCode", "tag_person_id"]])
+    ).where(rows["recordKind"] == "release", "")
     rows.insert(0, "person_id", person.where(person != "", allotted).astype("str"))
     return rows
 
@@ -138,7 +140,7 @@ def _with_facts(
     rows = rows.assign(
         **look_up(rows, places, programme.lists, programme.settings),
         **look_up_days(rows, programme.settings),
-        **look_up_places(rows, programme.homes, programme.settings, atlas),
+        **look_up_places(rows, (programme.homes, programme.sites), programme.settings, atlas),
         **look_up_people(rows, programme.people),
         **own_tag_facts(rows, tags, groups, programme.settings),
     )

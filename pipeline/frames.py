@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 import pandas as pd
@@ -40,6 +40,29 @@ def known_of(values: pd.Series, known: Mapping[Any, str] | pd.Series) -> pd.Seri
     """What is known of each value as text, blank where nothing is."""
     found = values.map(known)
     return found.astype("str").where(found.notna(), "")
+
+
+def is_among(values: pd.Series, known: pd.Series | pd.Index | Sequence[str]) -> pd.Series:
+    """Which values stand among the known ones; for long lists, where `isin` takes a second."""
+    places = pd.Index(known).unique().get_indexer(pd.Index(values))
+    return pd.Series(places >= 0, index=values.index)
+
+
+def rows_where(table: pd.DataFrame, wanted: pd.Series) -> pd.DataFrame:
+    """The wanted rows of a wide table; columns that say the same throughout are not gathered cell by cell."""
+    if wanted.all():
+        return table
+    index = table.index[wanted.to_numpy()]
+    same: dict[Any, pd.Series] = {}
+    columns = {}
+    for name in table.columns:
+        column = table[name]
+        first = column.iloc[0]
+        if isinstance(first, str) and bool((column == first).all()):
+            columns[name] = same.setdefault(first, pd.Series(first, index=index, dtype="str"))
+        else:
+            columns[name] = column[wanted]
+    return pd.DataFrame(columns)
 
 
 def lines_of(table: pd.DataFrame) -> list[dict[str, Any]]:

@@ -5,25 +5,31 @@ from __future__ import annotations
 import hashlib
 import shutil
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 import pandas as pd
 
-from pipeline.files.csv_files import write_csv
+from pipeline.files.csv_files import csv_lines, write_csv
 from pipeline.files.gate_client import Gate, Verdict, judge
 from pipeline.files.ledger import frame
 from pipeline.files.outbox import STAGING
 from pipeline.files.programme import ProgrammeFolder
-from pipeline.frames import known_of
+from pipeline.frames import is_among, known_of, rows_where
 from pipeline.settings import Settings
 from pipeline.stages.export import Batch, export
 from pipeline.stages.match_finds import match_finds
 from pipeline.stages.protect import privacy
 
 GATE_REASON = "gate"
-NOT_PUBLISHED = ("_kind", "_doubt", "_candidates")  # what only rules need of a field
+TOLD = frozenset(
+    "key person_id file file_sha256 sheet table_id table row part state reason withheld tag_season latitude longitude "
+    "latitude_decimals longitude_decimals uncertainty_metres first_day last_day km_from_home is_public_site "
+    "recorded_by_is_minor has_place_words eventDate_written locality_written decimalLatitude_written "
+    "decimalLongitude_written".split()
+)
 TABLES = ("occurrence", "measurementOrFact", "resourceRelationship", "withdrawn")
 
 
@@ -61,12 +67,12 @@ def publish(
     today, gate = asked
     settings = programme.settings
     known = frame(
-        ledger, "SELECT key, occurrence_id, digest, modified, batch_id FROM rows WHERE occurrence_id != ''"
+        ledger, "SELECT key, occurrence_id, digest, modified, batch_id, is_rounded FROM rows WHERE occurrence_id != ''"
     ).drop_duplicates("key")
-    told = [name for name in rows.columns if not name.endswith(NOT_PUBLISHED)]
-    rows = _with_ids(rows[told], known, settings.season.label)
+    rows = _with_ids(rows[_told(rows, programme)], known, settings.season.label)
     finds = match_finds(rows, settings)
-    batch = _export(rows, finds, programme)
+    batch, is_rounded = _export(rows, finds, programme)
+    rows = rows.assign(is_rounded=is_rounded.map({True: "yes", False: ""}).astype("str"))
     now = known_of(rows["occurrence_id"], _digests(batch))
     rows = _without_ids_of_what_stays_home(rows, now)
     is_changed = (now != "") & (now != rows["digest"])
@@ -76,24 +82,34 @@ def publish(
     batch_id = _next_id(ledger, settings.season.label)
     rows = rows.assign(modified=rows["modified"].where(~is_changed, today.isoformat()))
     staged = staging / batch_id
-    _write(staged, batch, rows[is_changed], gone)
+    _write(staged, batch, rows.loc[is_changed, ["occurrence_id", "modified"]], gone)
     verdict = judge(gate, staged) if gate else None
     published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), _sha256s(staged), staged, verdict)
     return _kept_home(published, is_changed, settings) if published.is_refused else _sent(published, is_changed, now)
 
 
+def _told(rows: pd.DataFrame, programme: ProgrammeFolder) -> list[str]:
+    """The columns that the rest of a run needs of a row: its fields and some of the facts."""
+    fields = {field.name for field in programme.lists.fields}
+    return [name for name in rows.columns if name in fields or name in TOLD]
+
+
 def _with_ids(rows: pd.DataFrame, known: pd.DataFrame, season: str) -> pd.DataFrame:
     by_key = known.set_index("key")
-    own = {name: known_of(rows["key"], by_key[name]) for name in by_key.columns}
+    blank = pd.Series("", index=rows.index, dtype="str")
+    own = {name: known_of(rows["key"], by_key[name]) if len(known) else blank for name in by_key.columns}
     is_first = (rows["state"] == "clear") & (own["occurrence_id"] == "")
     own["occurrence_id"] = own["occurrence_id"].where(~is_first, "urn:uuid:" + rows["key"])
+    own["was_rounded"] = own["is_rounded"] == "yes"
     return rows.assign(**own, season=rows["tag_season"].where(rows["tag_season"] != "", season))
 
 
-def _export(rows: pd.DataFrame, finds: pd.DataFrame, programme: ProgrammeFolder) -> Batch:
-    clear = rows[rows["state"] == "clear"]
+def _export(rows: pd.DataFrame, finds: pd.DataFrame, programme: ProgrammeFolder) -> tuple[Batch, pd.Series]:
+    """What goes out of the clear rows, and which rows' places are rounded (once so, always so)."""
+    clear = rows_where(rows, rows["state"] == "clear")
     protection = privacy(clear, programme.people, programme.settings, rows)
-    return export(clear, finds, protection, programme.portal_lists, programme.settings)
+    is_rounded = protection["place_is_rounded"].reindex(rows.index, fill_value=False) | rows["was_rounded"]
+    return export(clear, finds, protection, programme.portal_lists, programme.settings), is_rounded
 
 
 def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.DataFrame:
@@ -107,26 +123,24 @@ def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.Da
 
 def _digests(batch: Batch) -> dict[str, str]:
     """By occurrenceID: a digest of everything that goes out about a record, but for the day on which it was modified."""
-    texts = _lines(batch.occurrence.drop(columns="modified"))
+    digests = {
+        occurrence: hashlib.blake2b(line, digest_size=12)
+        for occurrence, line in _lines(batch.occurrence.drop(columns="modified"))
+    }
     for extension in (batch.measurement_or_fact, batch.resource_relationship):
-        for occurrence, more in _lines(extension).items():
-            texts[occurrence] += "\x1c" + more
-    return {one: hashlib.blake2b(text.encode(), digest_size=12).hexdigest() for one, text in texts.items()}
+        for occurrence, line in _lines(extension):
+            digests[occurrence].update(line)
+    return {occurrence: digest.hexdigest() for occurrence, digest in digests.items()}
 
 
-def _lines(table: pd.DataFrame) -> dict[str, str]:
-    """The cells of each record put together; of a record with several lines, one after the other."""
-    columns = [table[name].tolist() for name in table.columns]
-    texts: dict[str, str] = {}
-    for occurrence, *cells in zip(table["occurrenceID"].tolist(), *columns, strict=True):
-        texts[occurrence] = texts.get(occurrence, "") + "\x1d" + "\x1f".join(cells)
-    return texts
+def _lines(table: pd.DataFrame) -> Iterable[tuple[str, bytes]]:
+    return zip(table["occurrenceID"].tolist(), csv_lines(table), strict=True)
 
 
 def _gone(rows: pd.DataFrame, known: pd.DataFrame, now: pd.Series, today: date) -> pd.DataFrame:
     """The records at the portal whose row no longer goes there, as lines of withdrawn.csv."""
     at_portal = known[known["digest"] != ""]
-    gone = at_portal[~at_portal["key"].isin(rows.loc[now != "", "key"])]
+    gone = at_portal[~is_among(at_portal["key"], rows.loc[now != "", "key"])]
     reasons = (
         gone["key"].map(rows.drop_duplicates("key").set_index("key")["reason"]).fillna("no longer in a current sheet")
     )
@@ -146,7 +160,7 @@ def _write(staged: Path, batch: Batch, changed: pd.DataFrame, gone: pd.DataFrame
     modified = changed.set_index("occurrence_id")["modified"]
     tables = (batch.occurrence, batch.measurement_or_fact, batch.resource_relationship)
     for name, table in zip(TABLES, tables, strict=False):
-        lines = table[table["occurrenceID"].isin(modified.index)]
+        lines = table[is_among(table["occurrenceID"], modified.index)]
         if name == "occurrence":
             lines = lines.assign(modified=lines["occurrenceID"].map(modified))
         write_csv(staged / f"{name}.csv", lines, guarded=False)

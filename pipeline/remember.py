@@ -16,7 +16,7 @@ from pipeline.publish import Published
 
 ROWS = [
     "file", "sheet", "row", "part", "file_sha256", "key", "person_id", "state", "reason", "occurrence_id", "digest",
-    "modified", "batch_id",
+    "modified", "batch_id", "is_rounded",
 ]  # fmt: skip
 FINDINGS = [
     "identity", "ref", "number", "addressee", "key", "person_id", "file", "file_sha256", "sheet", "row", "column", "field", "rule",
@@ -43,7 +43,9 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
     ledger.execute("DELETE FROM rows WHERE state != 'replaced'")
     if not published.is_refused:
         ledger.execute("UPDATE rows SET digest = '' WHERE state = 'replaced'")
-    insert(ledger, "rows", _row_lines(examined, published, files, senders))
+    lines = _row_lines(examined, published, files, senders)
+    insert(ledger, "rows", lines)
+    replaced = frame(ledger, "SELECT * FROM rows WHERE state = 'replaced'")
     questions = _numbered(ledger, examined.questions)
     findings = _finding_lines(examined.findings, questions, run)
     ledger.execute("UPDATE findings SET state = 'withdrawn' WHERE state IN ('open', 'noted')")
@@ -55,7 +57,7 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
         )  # fmt: skip
         ledger.execute("INSERT INTO batches VALUES (?, ?, ?, ?, ?, ?)", line)
     return Kept(
-        rows=frame(ledger, "SELECT * FROM rows"),
+        rows=pd.concat([replaced, lines], ignore_index=True) if len(replaced) else lines,
         findings=frame(ledger, "SELECT * FROM findings"),
         questions=questions,
         files=files,
@@ -65,7 +67,7 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
 
 def _row_lines(examined: Examined, published: Published, files: pd.DataFrame, senders: dict[str, str]) -> pd.DataFrame:
     """A line for every sheet row that was read: current rows, rows put aside, and those of copied files."""
-    aside = examined.aside.assign(occurrence_id="", digest="", modified="", batch_id="")[ROWS]
+    aside = examined.aside.assign(occurrence_id="", digest="", modified="", batch_id="", is_rounded="")[ROWS]
     no_sender = aside["person_id"] == ""
     aside["person_id"] = aside["person_id"].where(~no_sender, known_of(aside["file"], senders))
     lines = pd.concat([published.rows[ROWS], aside], ignore_index=True)
@@ -74,7 +76,7 @@ def _row_lines(examined: Examined, published: Published, files: pd.DataFrame, se
     copied = copied.assign(
         state=copied["state"].where(copied["state"] == "left-out", "copy"),
         reason=copied["reason"].where(copied["state"] == "left-out", "the same bytes as " + copied["copy_of"]),
-        occurrence_id="", digest="", modified="", batch_id="",
+        occurrence_id="", digest="", modified="", batch_id="", is_rounded="",
     )  # fmt: skip
     return pd.concat([lines, copied[ROWS]], ignore_index=True)
 

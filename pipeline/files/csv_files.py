@@ -12,6 +12,7 @@ import pyarrow.csv as pacsv
 
 # A spreadsheet may run a text that starts so, also in its full-width form (OWASP, CSV injection).
 RUNS = r"^(?:[=@\t\r\n\x00＝＠]|[+\-＋－])"
+OPTIONS = pacsv.WriteOptions(quoting_style="needed", quoting_header="none")
 NUMBER = r"^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?$"
 
 
@@ -21,13 +22,24 @@ def write_csv(path: Path, frame: pd.DataFrame, guarded: bool) -> None:
     Days are written as ISO 8601, yes-no columns as yes and no, what is missing as blank.
     """
     path.parent.mkdir(parents=True, exist_ok=True)
-    table = pa.table({name: _texts(frame[name], guarded) for name in frame.columns})
     beside = path.with_name(f"{path.name}.part")
     try:
-        pacsv.write_csv(table, beside, pacsv.WriteOptions(quoting_style="needed", quoting_header="none"))
+        pacsv.write_csv(_table(frame, guarded), beside, OPTIONS)
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)
+
+
+def csv_lines(frame: pd.DataFrame) -> list[bytes]:
+    """The lines of a table whose cells hold no line breaks, as write_csv would write them, without the heading."""
+    written = pa.BufferOutputStream()
+    pacsv.write_csv(_table(frame, False), written, OPTIONS)
+    lines: list[bytes] = written.getvalue().to_pybytes().split(b"\n")
+    return lines[1 : len(frame) + 1]
+
+
+def _table(frame: pd.DataFrame, guarded: bool) -> pa.Table:
+    return pa.table({name: _texts(frame[name], guarded) for name in frame.columns})
 
 
 def read_csv(path: Path) -> pd.DataFrame:

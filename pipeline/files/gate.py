@@ -154,7 +154,7 @@ def _filled(kwargs: dict[str, Any]) -> dict[str, Any]:
 def _values(source: dict[str, Any]) -> list[str]:
     where = source.get("where", {})
     lines = [line for line in table(source["table"]) if all(line[key] == value for key, value in where.items())]
-    return [*source.get("also", ()), *(line[source["column"]] for line in lines)]
+    return [*source.get("also", ()), *dict.fromkeys(line[source["column"]] for line in lines)]
 
 
 def _told(file: str, rows: pd.DataFrame, expectation: Expectation, result: dict[str, Any]) -> Iterator[Refusal]:

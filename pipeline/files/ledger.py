@@ -28,15 +28,15 @@ CREATE TABLE files (
 );
 CREATE TABLE cells (
     sha256 TEXT NOT NULL, sheet_number INTEGER NOT NULL, sheet TEXT NOT NULL, is_hidden INTEGER NOT NULL,
-    row INTEGER NOT NULL, is_hidden_row INTEGER NOT NULL, kinds TEXT NOT NULL, texts TEXT NOT NULL,
-    PRIMARY KEY (sha256, sheet_number, row)
-) WITHOUT ROWID;
+    hidden_rows TEXT NOT NULL, kinds TEXT NOT NULL, texts TEXT NOT NULL,
+    PRIMARY KEY (sha256, sheet_number)
+);
 CREATE TABLE rows (
     file TEXT NOT NULL, sheet TEXT NOT NULL, row INTEGER NOT NULL, part TEXT NOT NULL, file_sha256 TEXT NOT NULL,
     key TEXT NOT NULL, person_id TEXT NOT NULL, state TEXT NOT NULL, reason TEXT NOT NULL,
     occurrence_id TEXT NOT NULL, digest TEXT NOT NULL, modified TEXT NOT NULL, batch_id TEXT NOT NULL,
-    PRIMARY KEY (file, file_sha256, sheet, row, part)
-) WITHOUT ROWID;
+    is_rounded TEXT NOT NULL
+);
 CREATE TABLE findings (
     identity TEXT PRIMARY KEY, ref TEXT NOT NULL, number INTEGER NOT NULL, addressee TEXT NOT NULL, key TEXT NOT NULL,
     person_id TEXT NOT NULL, file TEXT NOT NULL, file_sha256 TEXT NOT NULL, sheet TEXT NOT NULL, row INTEGER NOT NULL,
@@ -49,6 +49,7 @@ CREATE TABLE batches (
     sha256s TEXT NOT NULL, run INTEGER NOT NULL
 );
 CREATE INDEX rows_by_key ON rows (key);
+CREATE INDEX rows_by_file ON rows (file);
 """
 
 
@@ -131,43 +132,40 @@ def insert(ledger: sqlite3.Connection, table: str, lines: pd.DataFrame) -> None:
 
 
 def keep_cells(ledger: sqlite3.Connection, reads: Iterable[FileRead]) -> None:
-    """Keeps every cell as read, once for each content: two names of the same bytes share their cells."""
+    """Keeps every cell as read, a line a sheet with its rows as JSON; two names of the same bytes share their cells."""
     ledger.executemany(
-        "INSERT OR IGNORE INTO cells VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT OR IGNORE INTO cells VALUES (?, ?, ?, ?, ?, ?, ?)",
         (
             (
                 sheet.file_sha256,
                 number,
                 sheet.name,
                 sheet.is_hidden,
-                row,
-                row in sheet.hidden_rows,
-                kinds,
-                json.dumps(texts, ensure_ascii=False),
+                json.dumps(sorted(sheet.hidden_rows)),
+                json.dumps(sheet.kinds),
+                json.dumps(sheet.texts, ensure_ascii=False),
             )
             for read in reads
             for number, sheet in enumerate(read.sheets)
-            for row, (texts, kinds) in enumerate(zip(sheet.texts, sheet.kinds, strict=True), start=1)
         ),
     )
 
 
 def kept_sheets(ledger: sqlite3.Connection, files: Mapping[str, str]) -> dict[str, tuple[Sheet, ...]]:
     """The sheets of known files by SHA-256, as they were read; `files` maps SHA-256 to path."""
-    lines: dict[tuple[str, int], list[tuple[Any, ...]]] = {}
-    for sha256 in files:
-        for line in ledger.execute("SELECT * FROM cells WHERE sha256 = ? ORDER BY sheet_number, row", (sha256,)):
-            lines.setdefault((sha256, line[1]), []).append(line)
     sheets: dict[str, tuple[Sheet, ...]] = {}
-    for (sha256, _), rows in lines.items():
-        sheet = Sheet(
-            file=files[sha256],
-            file_sha256=sha256,
-            name=rows[0][2],
-            texts=tuple(tuple(json.loads(row[7])) for row in rows),
-            kinds=tuple(row[6] for row in rows),
-            hidden_rows=frozenset(row[4] for row in rows if row[5]),
-            is_hidden=bool(rows[0][3]),
+    for sha256, file in files.items():
+        kept = ledger.execute("SELECT * FROM cells WHERE sha256 = ? ORDER BY sheet_number", (sha256,))
+        sheets[sha256] = tuple(
+            Sheet(
+                file=file,
+                file_sha256=sha256,
+                name=name,
+                texts=tuple(map(tuple, json.loads(texts))),
+                kinds=tuple(json.loads(kinds)),
+                hidden_rows=frozenset(json.loads(hidden_rows)),
+                is_hidden=bool(is_hidden),
+            )
+            for _, _, name, is_hidden, hidden_rows, kinds, texts in kept
         )
-        sheets[sha256] = (*sheets.get(sha256, ()), sheet)
     return sheets

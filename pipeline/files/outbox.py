@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import numpy as np
 import pandas as pd
 
 from pipeline.files.csv_files import write_csv
@@ -79,9 +80,12 @@ def _number(numbers: pd.Series) -> pd.Series:
 
 def _sorted(table: pd.DataFrame, by: list[str]) -> pd.DataFrame:
     """In the order of a reader: files in natural order, then as `by` says, row numbers as numbers."""
-    files = {file: place for place, file in enumerate(sorted(table["file"].unique(), key=natural_order))}
-    ordered = table.assign(_file=table["file"].map(files), _row=pd.to_numeric(table["row"]).fillna(0))
-    return ordered.sort_values(["_file", *by], kind="stable")
+    names = {file: place for place, file in enumerate(sorted(table["file"].unique(), key=natural_order))}
+    codes, files = pd.factorize(table["file"])
+    file = pd.Series([names[name] for name in files], dtype="int64").take(codes).to_numpy()
+    row = pd.to_numeric(table["row"]).fillna(0).to_numpy()
+    keys = [row if name == "_row" else pd.factorize(table[name], sort=True)[0] for name in by]
+    return table.iloc[np.lexsort([*reversed(keys), file])]
 
 
 def sheet_lines(tables: Mapping[int, Table], rows_read: Mapping[int, int], senders: Mapping[str, str]) -> pd.DataFrame:

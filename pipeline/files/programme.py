@@ -13,6 +13,7 @@ import pandas as pd
 
 from pipeline.files.schemas import country_names, lists, portal_columns, table
 from pipeline.settings import Settings, SettingsWrong, read_settings
+from pipeline.values.allotment import Range
 from pipeline.values.lists import Lists, PortalLists
 from pipeline.values.tag_code import codes_between
 
@@ -21,6 +22,7 @@ PEOPLE = (
     "guardian_name", "guardian_email", "consent_on",
 )  # fmt: skip
 TAGS = ("season", "first_code", "last_code", "person_id", "allotted_on", "status")
+SITES = ("name", "latitude", "longitude", "uncertainty_m", "public")
 STATUSES = ("", "allotted", "kept", "returned", "lost", "spoiled")
 Lines = tuple[dict[str, str], ...]
 
@@ -31,7 +33,8 @@ class ProgrammeFolder:
 
     settings: Settings
     people: pd.DataFrame
-    tags: Lines
+    sites: pd.DataFrame  # name, latitude, longitude, uncertainty_m as numbers, public
+    tags: tuple[Range, ...]
     lists: Lists
     portal_lists: PortalLists
     text: str  # everything above as written, for the ledger's fingerprint
@@ -57,14 +60,16 @@ def read_programme(folder: Path) -> ProgrammeFolder:
     people = _table(own / "people.csv", texts["people.csv"], PEOPLE)
     tags = _table(own / "tags.csv", texts["tags.csv"], TAGS)
     taxa = _table(own / "taxa.csv", texts["taxa.csv"], ("scientificName",))
-    slips = [*_people_slips(people), *_tag_slips(tags, people)]
+    ranges, unread = _ranges(tags)
+    slips = [*_people_slips(people), *unread, *_tag_slips(ranges, people)]
     if slips:
         raise SettingsWrong("\n".join(slips))
     settings_text = (own / "programme.toml").read_text(encoding="utf-8")
     return ProgrammeFolder(
         settings=read_settings(own / "programme.toml"),
         people=pd.DataFrame(people, columns=list(PEOPLE), dtype="str").fillna(""),
-        tags=tags,
+        sites=_sites(_table(own / "sites.csv", texts["sites.csv"], SITES)),
+        tags=ranges,
         lists=lists(taxa),
         portal_lists=PortalLists(portal_columns(), (*table("taxa.csv"), *taxa), country_names()),
         text="\x1e".join([settings_text, *texts.values()]),
@@ -74,7 +79,8 @@ def read_programme(folder: Path) -> ProgrammeFolder:
 def default_programme() -> ProgrammeFolder:
     """A programme with no people and no tags, for a look at a single sheet outside any folder."""
     portal_lists = PortalLists(portal_columns(), table("taxa.csv"), country_names())
-    return ProgrammeFolder(Settings(), pd.DataFrame(columns=list(PEOPLE), dtype="str"), (), lists(), portal_lists, "")
+    nobody = pd.DataFrame(columns=list(PEOPLE), dtype="str")
+    return ProgrammeFolder(Settings(), nobody, _sites(()), (), lists(), portal_lists, "")
 
 
 def _text(path: Path) -> str:
@@ -109,37 +115,50 @@ def _people_slips(people: Lines) -> list[str]:
     return slips
 
 
-def _tag_slips(tags: Lines, people: Lines) -> list[str]:
-    slips, known = [], {line["person_id"] for line in people}
-    holder: dict[tuple[str, str], tuple[str, int]] = {}
+def _ranges(tags: Lines) -> tuple[tuple[Range, ...], list[str]]:
+    """The lines of tags.csv with their codes counted out, and a slip for each that is no range."""
+    ranges, slips = [], []
     for number, line in enumerate(tags, start=2):
-        if line["status"] not in STATUSES:
-            slips.append(
-                f"tags.csv line {number}: the status {line['status']!r} is not one of {', '.join(STATUSES[1:])}."
-            )
-        if line["person_id"] and line["person_id"] not in known:
-            slips.append(f"tags.csv line {number}: nobody in people.csv has the person_id {line['person_id']}.")
+        first, last = line["first_code"], line["last_code"] or line["first_code"]
         try:
-            codes = list(codes_between(line["first_code"], line["last_code"] or line["first_code"]))
+            codes = tuple(codes_between(first, last))
         except ValueError:
-            ends = f"{line['first_code']} to {line['last_code']}"
-            slips.append(f"tags.csv line {number}: {ends} is not a range that counts up.")
-            continue
-        slips.extend(_overlap(number, line, codes, holder))
+            codes = ()
+            slips.append(f"tags.csv line {number}: {first} to {last} is not a range that counts up.")
+        ranges.append(Range(line["season"], line["person_id"], line["status"], codes))
+    return tuple(ranges), slips
+
+
+def _tag_slips(ranges: Sequence[Range], people: Lines) -> list[str]:
+    slips, known = [], {line["person_id"] for line in people}
+    holders: dict[str, dict[str, int]] = {}
+    for number, line in enumerate(ranges, start=2):
+        if line.status not in STATUSES:
+            slips.append(f"tags.csv line {number}: the status {line.status!r} is not one of {', '.join(STATUSES[1:])}.")
+        if line.person_id and line.person_id not in known:
+            slips.append(f"tags.csv line {number}: nobody in people.csv has the person_id {line.person_id}.")
+        slips.extend(_overlap(number, ranges, holders.setdefault(line.season, {})))
     return slips
 
 
-def _overlap(
-    number: int, line: dict[str, str], codes: Sequence[str], holder: dict[tuple[str, str], tuple[str, int]]
-) -> list[str]:
-    """The first code of the line that another person holds; the range is taken down otherwise."""
-    person, is_handed_out = line["person_id"], line["status"] in ("", "allotted")
-    for code in codes:
-        before = holder.get((line["season"], code))
-        if is_handed_out and before and before[0] != person:
-            return [f"tags.csv line {number}: {code} was already handed to {before[0]} in line {before[1]}."]
-        if is_handed_out:
-            holder[line["season"], code] = (person, number)
-        elif line["status"] == "returned":
-            holder.pop((line["season"], code), None)
+def _overlap(number: int, ranges: Sequence[Range], holders: dict[str, int]) -> list[str]:
+    """The first code of the line that another person holds; else the line is taken down as the holder of its codes."""
+    line = ranges[number - 2]
+    if line.status == "returned":
+        for code in line.codes:
+            holders.pop(code, None)
+    if line.status not in ("", "allotted"):
+        return []
+    for code in holders.keys() & set(line.codes):
+        before = ranges[holders[code] - 2].person_id
+        if before != line.person_id:
+            first = min(c for c in holders.keys() & set(line.codes))
+            return [f"tags.csv line {number}: {first} was already handed to {before} in line {holders[first]}."]
+    holders.update(dict.fromkeys(line.codes, number))
     return []
+
+
+def _sites(lines: Lines) -> pd.DataFrame:
+    sites = pd.DataFrame(lines, columns=list(SITES), dtype="str").fillna("")
+    numbers = {name: pd.to_numeric(sites[name], errors="coerce") for name in SITES[1:4]}
+    return sites.assign(**numbers).dropna(subset=["latitude", "longitude"])

@@ -50,7 +50,9 @@ def ask(
 
 def _addressees(asked: pd.DataFrame, finders: Mapping[str, str]) -> pd.Series:
     """Who is asked: the sender, the finder of a find without one, else the coordinator."""
-    person = asked["person_id"].where(asked["person_id"] != "", known_of(asked["key"], finders).replace("", COORDINATOR))
+    person = asked["person_id"].where(
+        asked["person_id"] != "", known_of(asked["key"], finders).replace("", COORDINATOR)
+    )
     return person.where(asked["asks"] != COORDINATOR, COORDINATOR).astype("str")
 
 

@@ -35,21 +35,23 @@ def gather(tables: Sequence[Table], first_id: int = 0) -> Records:
     columns = [_columns(table) for table in tables]
     names = sorted({name for one in columns for name in one.texts})
     sizes = [len(one.rows) for one in columns]
-    frame: dict[str, object] = {
-        "table_id": _repeated(range(first_id, first_id + len(tables)), sizes),
-        "file": _repeated((table.sheet.file for table in tables), sizes),
-        "file_sha256": _repeated((table.sheet.file_sha256 for table in tables), sizes),
-        "sheet": _repeated((table.sheet.name for table in tables), sizes),
-        "table": _repeated((table.number for table in tables), sizes),
-        "row": [row for one in columns for row in one.rows],
+    sheets = [table.sheet for table in tables]
+    of_tables: dict[str, pd.Series] = {
+        "table_id": pd.Series(range(first_id, first_id + len(tables)), dtype="int64"),
+        "file": pd.Series([sheet.file for sheet in sheets], dtype="str"),
+        "file_sha256": pd.Series([sheet.file_sha256 for sheet in sheets], dtype="str"),
+        "sheet": pd.Series([sheet.name for sheet in sheets], dtype="str"),
+        "table": pd.Series([table.number for table in tables], dtype="int64"),
     }
+    frame = {name: values.repeat(sizes).reset_index(drop=True) for name, values in of_tables.items()}
+    frame["row"] = pd.Series([row for one in columns for row in one.rows], dtype="int64")
     for name in names:
-        frame[f"{name}_written"] = _stacked([one.texts.get(name) for one in columns], sizes, "")
-        frame[f"{name}_kind"] = _stacked([one.kinds.get(name) for one in columns], sizes, BLANK)
-    rows = pd.DataFrame(frame)
-    for name in names:  # the mark with which cells are put side by side before they are read
-        rows[f"{name}_written"] = rows[f"{name}_written"].str.replace("\x1f", " ", regex=False)
-    return Records(rows, _places(tables, first_id))
+        written = pd.Series(_stacked([one.texts.get(name) for one in columns], sizes, ""), dtype="str")
+        # The mark with which cells are put side by side before they are read.
+        frame[f"{name}_written"] = written.str.replace("\x1f", " ", regex=False)
+        kinds = _stacked([one.kinds.get(name) for one in columns], sizes, BLANK)
+        frame[f"{name}_kind"] = pd.Series(kinds, dtype="str")
+    return Records(pd.DataFrame(frame), _places(tables, first_id))
 
 
 def kept_rows(table: Table) -> list[int]:
@@ -83,10 +85,6 @@ def _fill(columns: _Columns, name: str, text: str) -> None:
     kinds = columns.kinds.get(name, [BLANK] * size)
     columns.kinds[name] = [kind if cell.strip() else TEXT for cell, kind in zip(before, kinds, strict=True)]
     columns.texts[name] = [cell if cell.strip() else text for cell in before]
-
-
-def _repeated(values: object, sizes: Sequence[int]) -> list[object]:
-    return [value for value, size in zip(values, sizes, strict=True) for _ in range(size)]  # type: ignore[call-overload]
 
 
 def _stacked(chunks: Sequence[list[str] | None], sizes: Sequence[int], blank: str) -> list[str]:

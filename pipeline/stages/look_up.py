@@ -51,8 +51,9 @@ def _of_settings(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series]
 
 
 def _minutes(times: pd.Series) -> pd.Series:
-    clock = times.str.extract(r"^(\d\d):(\d\d)").astype("float64")
-    return clock[0] * 60 + clock[1]
+    codes, unique = pd.factorize(times)
+    clock = pd.Series(unique, dtype="str").str.extract(r"^(\d\d):(\d\d)").astype("float64")
+    return (clock[0] * 60 + clock[1]).take(codes).set_axis(times.index)
 
 
 def _measures(rows: pd.DataFrame) -> dict[str, pd.Series]:

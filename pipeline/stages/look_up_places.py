@@ -17,11 +17,16 @@ Degrees = npt.NDArray[np.float64]
 GEOD = Geod(ellps="WGS84")
 MARK = "\x1f"
 NUMBER = r"[-+]?\d+(?:\.\d+)?"
-NEAR_HOME_DEGREES = 0.02
+NEAR_DEGREES = 0.02
+SITE_METRES = 500  # of a site whose extent is not stated
 
 
-def look_up_places(rows: pd.DataFrame, homes: pd.DataFrame, settings: Settings, atlas: Atlas) -> dict[str, pd.Series]:
-    """The facts about places; `homes` has numeric latitude and longitude of every home on file."""
+def look_up_places(
+    rows: pd.DataFrame, known: tuple[pd.DataFrame, pd.DataFrame], settings: Settings, atlas: Atlas
+) -> dict[str, pd.Series]:
+    """The facts about places; `known` are the homes on file (latitude, longitude) and the programme's own sites
+    (also uncertainty_m and public), in degrees and metres."""
+    homes, sites = known
     latitude, longitude = _degrees(rows, "decimalLatitude"), _degrees(rows, "decimalLongitude")
     words = rows[["locality", "municipality", "county", "stateProvince"]] != ""
     return {
@@ -31,7 +36,8 @@ def look_up_places(rows: pd.DataFrame, homes: pd.DataFrame, settings: Settings, 
         "longitude_decimals": _decimals(rows["decimalLongitude"], rows["decimalLongitude_written"]),
         "has_place_words": words.any(axis=1),
         **_countries(rows, latitude, longitude, settings, atlas),
-        "km_from_home": _km_from_home(latitude, longitude, homes),
+        "km_from_home": _km_from(latitude, longitude, homes),
+        "is_public_site": _is_public(latitude, longitude, sites),
         "is_unsigned_west": _is_unsigned(rows["decimalLongitude_written"], longitude, settings),
     }
 
@@ -96,18 +102,25 @@ def _km_outside(
     return km
 
 
-def _km_from_home(latitude: pd.Series, longitude: pd.Series, homes: pd.DataFrame) -> pd.Series:
-    """km to the nearest home on file; missing where none lies within a kilometre or two."""
+def _is_public(latitude: pd.Series, longitude: pd.Series, sites: pd.DataFrame) -> pd.Series:
+    """The point lies at one of the programme's own places that anybody may know."""
+    is_public = pd.Series(False, index=latitude.index)
+    for metres, places in sites[sites["public"] == "yes"].groupby(sites["uncertainty_m"].fillna(SITE_METRES)):
+        is_public |= _km_from(latitude, longitude, places) * 1000 <= metres
+    return is_public
+
+
+def _km_from(latitude: pd.Series, longitude: pd.Series, places: pd.DataFrame) -> pd.Series:
+    """km to the nearest of the places; missing where none lies within a kilometre or two."""
     km = pd.Series(np.nan, index=latitude.index, dtype="float64")
-    for home_latitude, home_longitude in homes[["latitude", "longitude"]].to_numpy(dtype="float64"):
-        near = (latitude - home_latitude).abs().lt(NEAR_HOME_DEGREES)
-        near &= (longitude - home_longitude).abs().lt(NEAR_HOME_DEGREES * 2)
+    for north, east in places[["latitude", "longitude"]].to_numpy(dtype="float64"):
+        near = (latitude - north).abs().lt(NEAR_DEGREES) & (longitude - east).abs().lt(NEAR_DEGREES * 2)
         index = latitude.index[near]
         if not len(index):
             continue
         size = len(index)
         lat, lon = latitude[index].to_numpy(), longitude[index].to_numpy()
-        _, _, metres = GEOD.inv(lon, lat, np.full(size, home_longitude), np.full(size, home_latitude))
+        _, _, metres = GEOD.inv(lon, lat, np.full(size, east), np.full(size, north))
         km[index] = np.fmin(km[index], np.asarray(metres) / 1000)
     return km
 

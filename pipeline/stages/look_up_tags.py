@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping
 
@@ -9,13 +10,15 @@ import numpy as np
 import pandas as pd
 from pyproj import Geod
 
-from pipeline.frames import known_of
+from pipeline.frames import is_among, known_of
 from pipeline.model import DAY, NUMBER
 from pipeline.settings import Settings
 from pipeline.values.allotment import Tag
 from pipeline.values.tag_code import as_spreadsheet_would, look_alikes, one_slip_away
 
 GEOD = Geod(ellps="WGS84")
+TEXTS_OF_RELEASE = {"sex": "sex", "species": "scientificName", "person_id": "person_id"}
+OF_RELEASE = ("tagCode", "first_day", "last_day", "latitude", "longitude", *TEXTS_OF_RELEASE.values())
 SEASON_YEAR = 2026  # of no consequence for numbers
 
 
@@ -24,13 +27,14 @@ def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings) -
     codes, unique = pd.factorize(rows["tagCode"])
     found = [tags.get(code) for code in unique]
     pattern = settings.tags.pattern
-    fits = rows["tagCode"].str.fullmatch(pattern) & ~rows["tagCode_doubt"].isin(["check-character"])
+    shape = re.compile(pattern)
+    fits = pd.Series([bool(shape.fullmatch(code)) for code in unique], dtype="bool").take(codes).set_axis(rows.index)
 
     def spread(values: list[str]) -> pd.Series:
         return pd.Series(values, dtype="str").take(codes).set_axis(rows.index)
 
     return {
-        "tag_shape_fits": fits,
+        "tag_shape_fits": fits & (rows["tagCode_doubt"] != "check-character"),
         "tag_person_id": spread([tag.person_id if tag else "" for tag in found]),
         "tag_season": spread([tag.season if tag else "" for tag in found]),
         "tag_status": spread([tag.status if tag else "" for tag in found]),
@@ -131,27 +135,33 @@ def tags_elsewhere(rows: pd.DataFrame) -> dict[str, pd.Series]:
 
     `rows` has the facts of look_up, look_up_places and the sender.
     """
-    is_release = (rows["recordKind"] == "release") & (rows["tagCode"] != "")
-    by_tag = rows[is_release].groupby("tagCode")
-    first = rows[is_release].drop_duplicates("tagCode").set_index("tagCode")
-    code = rows["tagCode"]
-    is_find = (rows["recordKind"] == "find") & code.isin(first.index)
-
-    def of_release(column: str) -> pd.Series:
-        return code.where(is_find).map(first[column])
-
+    tagged = rows.loc[(rows["recordKind"] == "release") & (rows["tagCode"] != ""), list(OF_RELEASE)]
+    finds = rows.loc[rows["recordKind"] == "find", "tagCode"]
+    release = tagged.drop_duplicates("tagCode").set_index("tagCode").reindex(finds).set_axis(finds.index)
+    of_find = release.reindex(rows.index)
+    texts = {f"release_{name}": of_find[column].fillna("").astype("str") for name, column in TEXTS_OF_RELEASE.items()}
     return {
-        "rows_of_tag": code.map(by_tag.size()).fillna(0.0).astype("float64"),
-        "people_of_tag": code.map(by_tag["person_id"].nunique()).fillna(0.0).astype("float64"),
-        "has_release": is_find,
-        "release_day": of_release("first_day").astype("datetime64[s]"),
-        "release_last_day": of_release("last_day").astype("datetime64[s]"),
-        "release_sex": known_of(code.where(is_find, ""), first["sex"]),
-        "release_species": known_of(code.where(is_find, ""), first["scientificName"]),
-        "release_person_id": known_of(code.where(is_find, ""), first["person_id"]),
-        **_possible_days(rows, of_release("first_day").astype("datetime64[s]")),
-        "release_km": _km(rows, of_release("latitude"), of_release("longitude")),
+        **_counts(rows, tagged),
+        "has_release": of_find["person_id"].notna(),
+        "release_day": of_find["first_day"].astype("datetime64[s]"),
+        "release_last_day": of_find["last_day"].astype("datetime64[s]"),
+        **texts,
+        **_possible_days(rows, of_find["first_day"].astype("datetime64[s]")),
+        "release_km": _km(rows, of_find["latitude"], of_find["longitude"]),
     }
+
+
+def _counts(rows: pd.DataFrame, tagged: pd.DataFrame) -> dict[str, pd.Series]:
+    """How many release rows, and of how many people, carry each row's code."""
+    once = pd.Series(0.0, index=rows.index)
+    once[tagged.index] = 1.0
+    repeated = tagged[tagged.duplicated("tagCode", keep=False)]
+    by_tag = repeated.groupby("tagCode")["person_id"]
+    is_find = rows["recordKind"] == "find"
+    codes = rows["tagCode"]
+    once[is_find & is_among(codes, tagged["tagCode"])] = 1.0
+    size, people = (codes.map(counts).astype("float64") for counts in (by_tag.size(), by_tag.nunique()))
+    return {"rows_of_tag": size.fillna(once), "people_of_tag": people.fillna(once)}
 
 
 def _possible_days(rows: pd.DataFrame, release_day: pd.Series) -> dict[str, pd.Series]:

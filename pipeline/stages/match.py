@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import hashlib
 import uuid
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 import pandas as pd
 
+from pipeline.frames import rows_where
 from pipeline.model import Table
 from pipeline.values.choice import Words
 from pipeline.values.text import tidy
@@ -47,13 +49,27 @@ def match(rows: pd.DataFrame, programme_id: str) -> Matched:
     aside["state"] = is_copy[aside.index].map({True: "copy", False: "left-out"})
     said = first[aside.index].astype("str").radd("the same in every cell as row ")
     aside["reason"] = said.where(is_copy[aside.index], rows["tagFate"].map(FATES))
-    return Matched(rows[~(is_copy | is_fate)], aside)
+    return Matched(rows_where(rows, ~(is_copy | is_fate)), aside)
 
 
 def keys(rows: pd.DataFrame, programme_id: str) -> list[str]:
-    """A name-based UUID over programme, bytes of the file, sheet, row and part: the same cell, the same key."""
-    places = zip(rows["file_sha256"], rows["sheet"], rows["row"], rows["part"], strict=True)
-    return [str(uuid.uuid5(NAMESPACE, "\x1f".join([programme_id, *map(str, place)]))) for place in places]
+    """A name-based UUID (version 5) over programme, bytes of the file, sheet, row and part: the same cell, the same key."""
+    places = rows[["file_sha256", "sheet"]].drop_duplicates()
+    begun = {
+        (sha256, sheet): hashlib.sha1(NAMESPACE.bytes + "\x1f".join([programme_id, sha256, sheet, ""]).encode())
+        for sha256, sheet in places.itertuples(index=False)
+    }
+    columns = (rows[name].tolist() for name in ("file_sha256", "sheet", "row", "part"))
+    return [_key(begun[sha256, sheet], f"{row}\x1f{part}") for sha256, sheet, row, part in zip(*columns, strict=True)]
+
+
+def _key(begun: hashlib._Hash, rest: str) -> str:
+    """What `uuid.uuid5` makes of the whole name, without beginning it anew for every row of a sheet."""
+    digest = begun.copy()
+    digest.update(rest.encode())
+    text = digest.hexdigest()
+    variant = "89ab"[int(text[16], 16) & 3]
+    return f"{text[:8]}-{text[8:12]}-5{text[13:16]}-{variant}{text[17:20]}-{text[20:32]}"
 
 
 def _same_as(rows: pd.DataFrame) -> pd.Series:

@@ -13,9 +13,9 @@ from pipeline.settings import Season, Settings
 from pipeline.values import day
 from pipeline.values.lists import Field, Lists
 from pipeline.values.parts import code_of_parts, day_of_parts, grid_of_parts
-from pipeline.values.readers import CellReader, cell_reader
+from pipeline.values.readers import CellReader, cell_reader, plain_cells
 
-PLAIN_DECIMAL = r"-?\d{1,3}(?:\.\d+)?"
+MARK = "\x1f"
 BASE = ["table_id", "file", "file_sha256", "sheet", "table", "row"]
 ASPECTS = ("", "_written", "_kind", "_doubt", "_candidates")
 
@@ -40,7 +40,7 @@ def normalise(records: Records, lists: Lists, settings: Settings, west: frozense
         if cells is None:
             parts: tuple[pd.Series[str], ...] = (blank, blank, no_kind, blank, blank)
         else:
-            parts, changed = _read(cells, cell_reader(field, lists, settings))
+            parts, changed = _read(cells, cell_reader(field, lists, settings), plain_cells(field, settings))
             changes.append(changed.assign(field=field.name))
         columns.update({f"{field.name}{aspect}": part for aspect, part in zip(ASPECTS, parts, strict=True)})
     rows = pd.DataFrame(columns)
@@ -111,9 +111,9 @@ def _joined(
     columns = [typed.get(f"{name}_written", pd.Series("", index=typed.index, dtype="str")) for name in names]
     keys = columns[0]
     for column in columns[1:]:
-        keys = keys + "\x1f" + column
+        keys = keys + MARK + column
     codes, unique = pd.factorize(keys)
-    texts = pd.Series([join(*key.split("\x1f")) for key in unique], dtype="str")
+    texts = pd.Series([join(*key.split(MARK)) for key in unique], dtype="str")
     written = texts.take(codes).set_axis(typed.index)
     return (
         written,
@@ -135,21 +135,36 @@ def _orders(written: pd.Series[str], kinds: pd.Series[str], tables: pd.Series[in
     return orders
 
 
-def _read(cells: _Typed, reader: CellReader) -> tuple[tuple[pd.Series[str], ...], pd.DataFrame]:
-    """Each unique cell read once: (standard form, written, kind, doubt, candidates) and the changes."""
-    codes, unique = pd.factorize(cells.written + "\x1f" + cells.kinds + "\x1f" + cells.context)
-    readings = [_reading(reader, *key.rsplit("\x1f", 2)) for key in unique]
-    index = cells.written.index
-    value, change, doubt, candidates = (
-        pd.Series(texts, dtype="str").take(codes).set_axis(index)
-        for texts in (
-            [reading.value for reading in readings],
-            [reading.change for reading in readings],
-            [reading.doubt for reading in readings],
-            [" | ".join(reading.candidates) for reading in readings],
+def _read(cells: _Typed, reader: CellReader, plain: str) -> tuple[tuple[pd.Series[str], ...], pd.DataFrame]:
+    """Each unique cell read once: (standard form, written, kind, doubt, candidates) and the changes.
+
+    Cells that are `plain` already, with nothing to consider beside them, are left as they are.
+    """
+    is_parts = cells.context.str.startswith("parts").any()
+    written = cells.written.str.replace("\t", " ") if is_parts else cells.written
+    blank = pd.Series("", index=written.index, dtype="str")
+    asked = cells.written != ""
+    if plain:
+        is_bare = cells.context.isin(["", "//"]) & ~cells.kinds.isin([ERROR, FORMULA])
+        asked &= ~(is_bare & cells.written.str.fullmatch(plain))
+    if not asked.any():
+        return (written, written, cells.kinds, blank, blank), pd.DataFrame(
+            {"seen": [], "became": [], "why": []}, dtype="str"
         )
-    )
-    written = cells.written.str.replace("\t", " ") if (cells.context.str.startswith("parts")).any() else cells.written
+    keys = cells.written[asked] + MARK + cells.kinds[asked] + MARK + cells.context[asked]
+    codes, unique = pd.factorize(keys)
+    readings = [_reading(reader, *key.rsplit(MARK, 2)) for key in unique]
+
+    def spread(texts: list[str], otherwise: pd.Series[str]) -> pd.Series[str]:
+        if not any(texts) and otherwise is blank:
+            return blank
+        told = pd.Series(texts, dtype="str").take(codes).set_axis(keys.index)
+        return told if asked.all() else otherwise.where(~asked, told.reindex(otherwise.index, fill_value=""))
+
+    value = spread([reading.value for reading in readings], written)
+    change = spread([reading.change for reading in readings], blank)
+    doubt = spread([reading.doubt for reading in readings], blank)
+    candidates = spread([" | ".join(reading.candidates) for reading in readings], blank)
     is_changed = (change != "") & (value != written) & (written != "")
     changes = pd.DataFrame({"seen": written[is_changed], "became": value[is_changed], "why": change[is_changed]})
     return (value, written, cells.kinds, doubt, candidates), changes

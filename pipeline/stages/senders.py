@@ -39,6 +39,6 @@ def by_allotment(rows: pd.DataFrame) -> pd.Series:
     releases = rows[(rows["recordKind"] == "release") & (rows["tagCode"] != "")]
     of_people = releases[releases["tag_person_id"] != ""].value_counts(["file", "tag_person_id"], sort=True)
     counts = of_people.rename("n").reset_index().drop_duplicates("file")
-    share = counts["n"] / counts["file"].map(releases["file"].value_counts())
+    share = counts["n"] / counts["file"].map(releases["file"].value_counts()).astype("float64")
     senders: pd.Series = counts[share >= 0.5].set_index("file")["tag_person_id"]
     return senders

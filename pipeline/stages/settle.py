@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 import pandas as pd
 
 from pipeline.catalogue import Entry
-from pipeline.frames import known_of
+from pipeline.frames import is_among, known_of
 
 NEEDED = (
     "tagCode",
@@ -64,8 +64,10 @@ def _withheld(rows: pd.DataFrame, findings: pd.DataFrame, entries: Sequence[Entr
 
 def _hold_finds_without_a_clear_release(rows: pd.DataFrame, settled: pd.DataFrame) -> pd.DataFrame:
     is_find = rows["recordKind"] == "find"
-    clear_tags = rows.loc[~is_find & (settled["state"] == "clear"), "tagCode"].unique()
-    waits = is_find & (settled["state"] == "clear") & ~rows["tagCode"].isin(clear_tags)
+    if not is_find.any():
+        return settled
+    clear_tags = rows.loc[~is_find & (settled["state"] == "clear"), "tagCode"]
+    waits = is_find & (settled["state"] == "clear") & ~is_among(rows["tagCode"], clear_tags)
     settled.loc[waits, "state"] = "held"
     settled.loc[waits, "reason"] = "no clear release of this tag yet"
     return settled

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from pipeline.frames import is_among
 from pipeline.values.allotment import Tag
 
 STATES = ("clear", "held", "replaced", "withdrawn", "copy", "left-out")
@@ -48,7 +49,9 @@ def summarise(
         rows_of_run=_counts(lines.loc[lines["is_new"], "state"], STATES),
         left_out=dict(sorted(Counter(lines.loc[lines["state"] == "left-out", "reason"]).items())),
         tags=_counts(pd.Series(list(fates.values()), dtype="str"), TAG_STATES),
-        never_allotted=int(released.loc[~released["tagCode"].isin(list(tags)), "tagCode"].nunique()) if tags else 0,
+        never_allotted=int(released.loc[~is_among(released["tagCode"], list(tags)), "tagCode"].nunique())
+        if tags
+        else 0,
         by_person=_by_person(lines, questions, fates, tags),
         by_rule=_by_rule(findings, questions),
     )

@@ -14,8 +14,6 @@ from pipeline.frames import FINDING_COLUMNS
 
 os.environ.setdefault("DISABLE_PANDERA_IMPORT_WARNING", "True")
 
-WIDE = ("person", "season")
-
 
 class Frames(NamedTuple):
     """What the rules of each scope see, and the columns in which the fields stand."""
@@ -40,11 +38,12 @@ def validate(frames: Frames, entries: Sequence[Entry]) -> pd.DataFrame:
     return pd.concat(found, ignore_index=True)
 
 
-def _seen_by(entry: Entry, rows: pd.DataFrame) -> pd.DataFrame:
-    if entry.rule.scope not in WIDE:
-        return rows
+def _seen_by(entry: Entry, frame: pd.DataFrame) -> pd.DataFrame:
+    """What a rule may look at: of the rows only what it names, so that none reads what it does not declare."""
+    if entry.rule.scope in ("file", "heading"):
+        return frame
     named = ["person_id", "key", "recordKind", "table_id", "row", *entry.rule.fields, *entry.rule.looked_up]
-    return rows[list(dict.fromkeys(named))]
+    return frame[list(dict.fromkeys(named))]
 
 
 def _mask(entry: Entry, frame: pd.DataFrame) -> pd.Series:

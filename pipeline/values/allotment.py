@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import NamedTuple
 
-from pipeline.values.tag_code import codes_between
+
+class Range(NamedTuple):
+    """A line of tags.csv with its codes counted out."""
+
+    season: str
+    person_id: str
+    status: str
+    codes: tuple[str, ...]
 
 
 class Tag(NamedTuple):
@@ -16,18 +23,20 @@ class Tag(NamedTuple):
     status: str
 
 
-def allotted_tags(lines: Iterable[Mapping[str, str]], season: str) -> dict[str, Tag]:
+def allotted_tags(ranges: Iterable[Range], season: str) -> dict[str, Tag]:
     """Every code of tags.csv, a later line about a code overriding an earlier; this season's lines win.
 
-    >>> lines = [{"season": "2026", "first_code": "SM0001", "last_code": "SM0002", "person_id": "p1", "status": ""},
-    ...          {"season": "2026", "first_code": "SM0002", "last_code": "", "person_id": "", "status": "lost"}]
-    >>> allotted_tags(lines, "2026")["SM0002"]
+    >>> ranges = [Range("2026", "p1", "", ("SM0001", "SM0002")), Range("2026", "", "lost", ("SM0002",))]
+    >>> allotted_tags(ranges, "2026")["SM0002"]
     Tag(person_id='p1', season='2026', status='lost')
     """
     tags: dict[str, Tag] = {}
-    for line in sorted(lines, key=lambda line: line["season"] == season):
-        for code in codes_between(line["first_code"], line["last_code"] or line["first_code"]):
+    for line in sorted(ranges, key=lambda line: line.season == season):
+        status = line.status or "allotted"
+        if line.person_id:
+            tags.update(dict.fromkeys(line.codes, Tag(line.person_id, line.season, status)))
+            continue
+        for code in line.codes:
             before = tags.get(code)
-            person = line["person_id"] or (before.person_id if before else "")
-            tags[code] = Tag(person, line["season"], line["status"] or "allotted")
+            tags[code] = Tag(before.person_id if before else "", line.season, status)
     return tags

@@ -78,6 +78,10 @@ def from_parts(  # noqa: PLR0913 - a parameter for each column
     return read(typed, "t", axis, o_is_west)
 
 
+# A latitude on the globe, a longitude west of Greenwich: no other order, no missing sign.
+_PLAIN_PAIR = re.compile(r"([1-8]?[0-9]\.[0-9]+)(?:, |,|; | )(-(?:1[0-7][0-9]|[1-9]?[0-9])\.[0-9]+)")
+
+
 def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple[Reading, Reading]:
     """Latitude and longitude from one cell; `hemisphere` (E, W) settles a longitude without sign or letter.
 
@@ -91,6 +95,8 @@ def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple
     ('two-readings', 'not-a-number', 'other-notation')
     """
     typed = text.strip()
+    if plain := _PLAIN_PAIR.fullmatch(typed):  # most pairs: no need to look at every way of writing one
+        return Reading(plain[1], "decimal degrees"), Reading(plain[2], "decimal degrees")
     if not typed or is_blank_word(typed):
         blank = Reading("", "a word for nothing" if typed else "")
         return blank, blank

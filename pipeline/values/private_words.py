@@ -94,6 +94,9 @@ _POSTCODES = re.compile(
 _CONTACT = re.compile(r"@|://|\bwww\.|(?:\d[ ().-]{0,2}){9}\d")
 
 
+_LETTER = re.compile(r"[^\W\d_]")
+
+
 class Names(NamedTuple):
     """Names by which people may be known in a text, tidied."""
 
@@ -116,6 +119,8 @@ def holds_name(text: str, names: Names) -> bool:
     >>> [holds_name(text, anna) for text in ("chez Anna MUISE", "Anna's yard", "Saint Anna Bay")]
     [True, True, False]
     """
+    if not _LETTER.search(text):
+        return False
     words = tidy(text).split()
     starts, lengths = range(len(words)), range(1, names.longest + 1)
     if any(" ".join(words[start : start + length]) in names.whole for start in starts for length in lengths):

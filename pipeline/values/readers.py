@@ -13,6 +13,12 @@ from pipeline.values.lists import Field, Lists
 CellReader = Callable[[str, str, str], Reading]
 
 _UNITS = {"millimetres": "mm", "grams": "g", "metres": "m", "number": "", "count": ""}
+PLAIN = {
+    "latitude": r"-?(?:[0-8]?\d(?:\.\d+)?|90)",
+    "longitude": r"-?(?:(?:1[0-7]|\d)?\d(?:\.\d+)?|180)",
+    "millimetres": r"[1-9]\d*(?:\.\d+)?",
+    "grams": r"\d+\.\d+",
+}
 _PLAIN = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
 
 
@@ -42,6 +48,21 @@ def cell_reader(field: Field, lists: Lists, settings: Settings) -> CellReader:
     if kind_of_value == "state":
         return lambda cell, _, __: _state(cell, lists)
     return lambda cell, _, __: text.read(cell)
+
+
+def plain_cells(field: Field, settings: Settings) -> str:
+    """What a cell of the field looks like that is in standard form already; blank where every cell must be read.
+
+    >>> from pipeline.values.lists import Field
+    >>> plain_cells(Field("sex", "choice", "sex", "no"), Settings())
+    ''
+    """
+    if field.read_as == "tag_code":
+        is_simple = settings.tags.check_character == "none" and "(?" not in settings.tags.pattern
+        return f"(?:{settings.tags.pattern})" if is_simple else ""
+    if field.read_as == "longitude" and settings.region.unsigned_longitude == "west":
+        return ""
+    return PLAIN.get(field.read_as, "")
 
 
 def _position(cell: str, kind: str, axis: str, context: str, unsigned: str) -> Reading:

@@ -7,7 +7,7 @@ from pipeline.rule import Examples, Rule
 
 def finds(x: pd.DataFrame) -> pd.Series:
     is_code = (x["recordKind"] == "release") & (x["tagCode"] != "") & (x["tagCode_doubt"] == "")
-    twice = x.loc[is_code].duplicated(["table_id", "tagCode"], keep=False)
+    twice = x.loc[is_code, ["table_id", "tagCode"]].duplicated(keep=False)
     return twice.reindex(x.index, fill_value=False)
 
 

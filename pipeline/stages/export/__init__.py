@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import pandas as pd
 
+from pipeline.frames import is_among, rows_where
 from pipeline.settings import Settings
 from pipeline.stages.export.cells import joined, kept, matching, of_list, safe
 from pipeline.stages.export.days import days
@@ -42,11 +42,11 @@ def export(
     A record whose origin is not one of those that the settings publish stays home whole.
     """
     goes = rows["origin"].isin(["", *settings.portal.origins]) | (rows["recordKind"] == "find")
-    core, privacy = rows[goes], privacy[goes]
+    core, privacy = rows_where(rows, goes), rows_where(privacy, goes)
     links = finds[
-        finds["find_occurrence_id"].isin(core["occurrence_id"])
+        is_among(finds["find_occurrence_id"], core.loc[core["recordKind"] == "find", "occurrence_id"])
         & (finds["release_occurrence_id"] != "")
-        & ~finds["release_occurrence_id"].isin(rows.loc[~goes, "occurrence_id"])
+        & ~is_among(finds["release_occurrence_id"], rows.loc[~goes, "occurrence_id"])
     ]
     occurrence = pd.DataFrame(
         {

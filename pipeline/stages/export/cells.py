@@ -8,12 +8,14 @@ import pandas as pd
 
 NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
 FORMULA = r"[=@\t\r\n\x00+\-＝＠＋－]"
+SUSPECT = r"[\x00-\x1f\x7f]|^[ =@+\-＝＠＋－]| $"  # one cheap look at every cell; few need the closer ones
 
 
 def kept(rows: pd.DataFrame, field: str) -> pd.Series:
     """A field's values, blank where a question about it is open."""
-    withheld = (" " + rows["withheld"] + " ").str.contains(f" {field} ", regex=False)
-    return rows[field].mask(withheld, "")
+    withheld = rows.loc[rows["withheld"] != "", "withheld"]
+    stays = (" " + withheld + " ").str.contains(f" {field} ", regex=False)
+    return rows[field].mask(stays.reindex(rows.index, fill_value=False), "") if stays.any() else rows[field]
 
 
 def of_list(values: pd.Series, words: Sequence[str]) -> pd.Series:
@@ -38,9 +40,14 @@ def joined(notes: Iterable[tuple[str, pd.Series]]) -> pd.Series:
 
 def safe(table: pd.DataFrame) -> pd.DataFrame:
     """The table as text without control characters, and without cells that a spreadsheet would run."""
-    clean = {}
-    for column in table.columns:
-        cells = table[column].astype("str").str.replace(r"[\x00-\x1f\x7f]+", " ", regex=True).str.strip()
-        runs = cells.str.match(FORMULA) & ~cells.str.fullmatch(NUMBER)
-        clean[column] = cells.mask(runs, "")
-    return pd.DataFrame(clean, columns=table.columns, dtype="str").reset_index(drop=True)
+    table = table.reset_index(drop=True)
+    return pd.DataFrame({column: _safe(table[column].astype("str")) for column in table.columns}, dtype="str")
+
+
+def _safe(cells: pd.Series) -> pd.Series:
+    suspect = cells.str.contains(SUSPECT, regex=True)
+    if not suspect.any():
+        return cells
+    clean = cells[suspect].str.replace(r"[\x00-\x1f\x7f]+", " ", regex=True).str.strip()
+    runs = clean.str.match(FORMULA) & ~clean.str.fullmatch(NUMBER)
+    return cells.where(~suspect, clean.mask(runs, ""))

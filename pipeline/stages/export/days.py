@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pandas as pd
 
 DAY = r"\d{4}(?:-\d{2}(?:-\d{2})?)?"
@@ -9,13 +11,18 @@ DAY = r"\d{4}(?:-\d{2}(?:-\d{2})?)?"
 
 def days(values: pd.Series) -> dict[str, pd.Series]:
     """eventDate, year, month and day; the last three only where the whole event lies in that one."""
-    dates = values.where(values.str.fullmatch(f"{DAY}(?:/{DAY})?"), "")
-    ends = dates.str.split("/", n=1)
-    first, last = ends.str[0], ends.str[-1]
+    codes, unique = pd.factorize(values)
+    names = ("eventDate", "year", "month", "day")
+    parts = pd.DataFrame([_parts(day) for day in unique], columns=list(names), dtype="str")
+    return {name: parts[name].take(codes).set_axis(values.index) for name in names}
 
-    def common(length: int, start: int) -> pd.Series:
-        is_common = (first.str.len() >= length) & (first.str[:length] == last.str[:length])
-        number = first.str[start:length].where(is_common, "")
-        return number.str.lstrip("0") if start else number
 
-    return {"eventDate": dates, "year": common(4, 0), "month": common(7, 5), "day": common(10, 8)}
+def _parts(day: str) -> tuple[str, str, str, str]:
+    if not re.fullmatch(f"{DAY}(?:/{DAY})?", day):
+        return ("", "", "", "")
+    first, last = day.split("/")[0], day.split("/")[-1]
+
+    def common(start: int, end: int) -> str:
+        return first[start:end].lstrip("0") if len(first) >= end and first[:end] == last[:end] else ""
+
+    return (day, common(0, 4), common(5, 7), common(8, 10))
