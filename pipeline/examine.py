@@ -73,7 +73,7 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     aside = pd.concat([matched.aside, set_aside_by_reading(dict(enumerate(tables)))], ignore_index=True)
     return Examined(
         tables=tables,
-        rows_of_table=Counter(records.rows["table_id"]),
+        rows_of_table=Counter(records.rows["table_id"].tolist()),
         files=files,
         rows=rows,
         aside=aside,
@@ -148,7 +148,7 @@ def _with_facts(
 
 
 def _files(came: Came, tables: Sequence[Table], rows: pd.DataFrame, people: pd.DataFrame) -> pd.DataFrame:
-    files = describe_files(came.reads, tables, Counter(rows["file"]))
+    files = describe_files(came.reads, tables, Counter(rows["file"].tolist()))
     files["copy_of"] = known_of(files["file"], came.copies)
     ids = {person.lower(): person for person in people["person_id"]}
     by_rows = rows[rows["person_id"] != ""].drop_duplicates("file").set_index("file")["person_id"]

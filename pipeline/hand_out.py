@@ -52,8 +52,7 @@ def hand_out(
     for found in finders:
         stuck += write_finder(season.outbox / "finders" / found.find_id, found)
     folder = season.outbox / COORDINATOR
-    senders = dict(zip(examined.files["file"], examined.files["person_id"], strict=True))
-    sheets = sheet_lines(dict(enumerate(examined.tables)), examined.rows_of_table, senders)
+    sheets = sheet_lines(dict(enumerate(examined.tables)), examined.rows_of_table, examined.files)
     tables = CoordinatorTables(
         kept.findings, examined.changes, kept.rows, sheets, published.finds, _letters(asked, finders)
     )

@@ -52,9 +52,7 @@ def test_no_private_field_is_on_the_list() -> None:
 
 
 def test_a_release_says_what_it_is() -> None:
-    told = record(
-        {**POINT, "countryCode": "CA", "stateProvince": "New Brunswick", "locality": "Salt Pan Marsh"}
-    )
+    told = record({**POINT, "countryCode": "CA", "stateProvince": "New Brunswick", "locality": "Salt Pan Marsh"})
     assert told["occurrenceID"] == RELEASE
     assert told["modified"] == "2026-11-25"
     assert told["license"] == "https://creativecommons.org/licenses/by/4.0/legalcode"
@@ -147,13 +145,9 @@ def test_a_value_goes_out_in_the_standards_words_or_not_at_all(column: str, valu
     assert record({**POINT, column: value})[column] == told
 
 
-@pytest.mark.parametrize(
-    "column", ["sex", "lifeStage", "behavior", "eventTime", "stateProvince", "countryCode"]
-)
+@pytest.mark.parametrize("column", ["sex", "lifeStage", "behavior", "eventTime", "stateProvince", "countryCode"])
 def test_a_value_stays_home_while_a_question_about_it_is_open(column: str) -> None:
-    good = {"sex": "male", "lifeStage": "adult", "eventTime": "14:05", "countryCode": "CA"}.get(
-        column, "Somewhere"
-    )
+    good = {"sex": "male", "lifeStage": "adult", "eventTime": "14:05", "countryCode": "CA"}.get(column, "Somewhere")
     told = record({**POINT, column: good, "withheld": f"wingWear {column}"})
     assert told[column] == ""
     assert told["informationWithheld"] == "values that are being checked"
@@ -239,9 +233,9 @@ def test_a_datum_goes_out_as_a_code_or_as_not_recorded(datum: str, told: str) ->
 def test_a_row_with_a_town_and_no_point_goes_out_with_its_names() -> None:
     told = record({"municipality": "Sackville", "stateProvince": "New Brunswick", "countryCode": "CA"})
     assert (told["municipality"], told["countryCode"]) == ("Sackville", "CA")
-    assert {
-        told[name] for name in ("decimalLatitude", "decimalLongitude", "geodeticDatum", "coordinatePrecision")
-    } == {""}
+    assert {told[name] for name in ("decimalLatitude", "decimalLongitude", "geodeticDatum", "coordinatePrecision")} == {
+        ""
+    }
     assert told["coordinateUncertaintyInMeters"] == ""
     assert told["georeferenceRemarks"] == "place given by its names only, no point"
 
@@ -277,9 +271,7 @@ def test_a_rounded_place_tells_no_more_than_its_square(why: str) -> None:
     )
     assert {told[name] for name in kept} == {""}
     shown = " ".join(told.values())
-    assert not any(
-        private in shown for private in ("45.5012", "64.8123", "our yard", "home", "minor", "child")
-    )
+    assert not any(private in shown for private in ("45.5012", "64.8123", "our yard", "home", "minor", "child"))
 
 
 def test_a_place_written_more_coarsely_than_the_square_does_not_become_finer() -> None:
@@ -341,9 +333,7 @@ def test_a_measure_that_is_asked_about_stays_home() -> None:
 
 
 def test_a_record_of_an_origin_that_is_not_published_stays_home_whole() -> None:
-    rows = rows_of(
-        {**POINT, "origin": "bred"}, {"occurrence_id": THIRD, "tagCode": "SM0043", "origin": "wild"}, A_FIND
-    )
+    rows = rows_of({**POINT, "origin": "bred"}, {"occurrence_id": THIRD, "tagCode": "SM0043", "origin": "wild"}, A_FIND)
     batch = batch_of(rows)
     assert batch.occurrence["occurrenceID"].tolist() == [THIRD, FIND]
     assert batch.measurement_or_fact["occurrenceID"].tolist() == [THIRD]
@@ -407,3 +397,10 @@ def test_a_batch_of_no_rows_has_its_columns() -> None:
     batch = batch_of(rows_of(POINT).iloc[:0])
     assert batch.occurrence.empty and batch.occurrence.columns[0] == "occurrenceID"
     assert batch.measurement_or_fact.columns[0] == batch.resource_relationship.columns[0] == "occurrenceID"
+
+
+def test_a_cell_of_several_measures_is_made_safe_by_itself() -> None:
+    lines = batch_of(rows_of({"origin": "wild", "forewingLength": "51.5"}, {"occurrence_id": THIRD, "wingSpan": "98"}))
+    settings = settings_of('[programme]\nname = "=Marsh"\n[privacy]\nhome_unknown = "none"\n')
+    assert lines.measurement_or_fact["measurementType"].tolist() == ["origin", "forewing length", "wing span"]
+    assert batch_of(rows_of(POINT), settings).occurrence["datasetName"].tolist() == [""]

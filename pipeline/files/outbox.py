@@ -88,8 +88,9 @@ def _sorted(table: pd.DataFrame, by: list[str]) -> pd.DataFrame:
     return table.iloc[np.lexsort([*reversed(keys), file])]
 
 
-def sheet_lines(tables: Mapping[int, Table], rows_read: Mapping[int, int], senders: Mapping[str, str]) -> pd.DataFrame:
-    """A line for each table that was found: where it stands and how many of its rows were read."""
+def sheet_lines(tables: Mapping[int, Table], rows_read: Mapping[int, int], files: pd.DataFrame) -> pd.DataFrame:
+    """A line for each table that was found, in copies too: where it stands and how many of its rows were read."""
+    senders = dict(zip(files["file"], files["person_id"], strict=True))
     lines = [
         (
             senders.get(table.sheet.file, ""), table.sheet.file, table.sheet.name, str(table.number), str(table.heading_row),
@@ -98,6 +99,8 @@ def sheet_lines(tables: Mapping[int, Table], rows_read: Mapping[int, int], sende
         )
         for number, table in tables.items()
     ]  # fmt: skip
+    copies = files.loc[files["copy_of"] != "", ["person_id", "file", "copy_of"]].itertuples(index=False)
+    lines += [(person, file, *line[2:]) for person, file, first in copies for line in list(lines) if line[1] == first]
     return pd.DataFrame(lines, columns=SHEET_COLUMNS, dtype="str")
 
 

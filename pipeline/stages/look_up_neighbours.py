@@ -25,30 +25,35 @@ def look_up_neighbours(rows: pd.DataFrame) -> dict[str, pd.Series]:
 
 def _climbs(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> dict[str, pd.Series]:
     """Runs of rows whose latitude or longitude changes by the same amount from row to row."""
-    (rows_lat, first_lat), (rows_lon, first_lon) = (
-        _run(rows["table_id"], latitude),
-        _run(rows["table_id"], longitude),
-    )
-    first = np.where(rows_lat >= rows_lon, first_lat, first_lon)
-    is_in_run = first >= 0
-    texts = {"climb_latitude": rows["decimalLatitude"], "climb_longitude": rows["decimalLongitude"]}
+    (rows_lat, first_lat), (rows_lon, first_lon) = (_run(rows["table_id"], axis) for axis in (latitude, longitude))
+    climbs = np.maximum(rows_lat, rows_lon)
     return {
-        "climbing_rows": pd.Series(np.maximum(rows_lat, rows_lon), index=rows.index),
-        **{
-            name: text.iloc[np.maximum(first, 0)].set_axis(rows.index).where(is_in_run, "")
-            for name, text in texts.items()
-        },
+        "climbing_rows": pd.Series(climbs, index=rows.index),
+        "climb_latitude": _at(rows["decimalLatitude"], first_lat, climbs),
+        "climb_longitude": _at(rows["decimalLongitude"], first_lon, climbs),
     }
 
 
+def _at(texts: pd.Series, first: npt.NDArray[np.int64], climbs: Degrees) -> pd.Series:
+    """The text of the first row of the run, the row's own where this axis does not climb; blank outside any run."""
+    place = np.where(first >= 0, first, np.arange(len(first)))
+    return texts.iloc[place].set_axis(texts.index).where(climbs > 0, "")
+
+
 def _run(tables: pd.Series, degrees: pd.Series) -> tuple[Degrees, npt.NDArray[np.int64]]:
-    """For each row how many rows its run of equal steps has (0 outside any), and the place of the run's first row."""
+    """For each row how many rows its run of equal steps has (0 outside any), and the place of the run's first row.
+
+    A step of a whole degree or of one unit of a decimal counts from the third row, as a dragged cell makes it; any
+    other step, which three walks of a size make by chance, from the sixth.
+    """
     step = degrees.groupby(tables).diff().round(7).to_numpy()
-    place = np.arange(len(step))
-    number = np.cumsum(np.r_[True, step[1:] != step[:-1]]) if len(step) else place
+    number = np.cumsum(np.r_[True, step[1:] != step[:-1]]) if len(step) else np.arange(0)
     steps = np.bincount(number, minlength=len(step) + 1)[number]
     begins = np.searchsorted(number, number) - 1
-    is_run = ~np.isnan(step) & (step != 0) & (steps > 1)
+    with np.errstate(divide="ignore"):
+        power = np.log10(np.abs(step))
+    least = np.where(np.isclose(power, np.round(power), atol=1e-6), 2, 5)
+    is_run = ~np.isnan(step) & (step != 0) & (steps >= least)
     length = np.where(is_run, steps + 1.0, 0.0)
     first = np.where(is_run, begins, -1)
     starts = begins[is_run]  # the row before a run's first step belongs to it
@@ -68,7 +73,9 @@ def _km_from_same_day(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Ser
             "longitude": longitude,
         }
     )
-    points = points[(points["person_id"] != "") & (points["day"] != "") & (rows["recordKind"] == "release")].dropna()
+    # A point that lies outside the region is asked about itself; it says nothing about the others.
+    is_told = (points["person_id"] != "") & (points["day"] != "") & rows["is_in_region"]
+    points = points[is_told & (rows["recordKind"] == "release")].dropna()
     days = points.groupby(["person_id", "day"])[["latitude", "longitude"]]
     spread = (days.transform("max") - days.transform("min")).max(axis=1)
     for _, day in points[spread > COMPACT_DEGREES].groupby(["person_id", "day"]):
