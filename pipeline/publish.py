@@ -25,10 +25,7 @@ from pipeline.stages.protect import privacy
 
 GATE_REASON = "gate"
 TOLD = frozenset(
-    "key person_id file file_sha256 sheet table_id table row part state reason withheld tag_season latitude longitude "
-    "latitude_decimals longitude_decimals uncertainty_metres first_day last_day km_from_home is_public_site "
-    "recorded_by_is_minor has_place_words eventDate_written locality_written decimalLatitude_written "
-    "decimalLongitude_written".split()
+    ["key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason", "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals", "uncertainty_metres", "first_day", "last_day", "km_from_home", "is_public_site", "recorded_by_is_minor", "has_place_words", "eventDate_written", "locality_written", "decimalLatitude_written", "decimalLongitude_written"]
 )
 TABLES = ("occurrence", "measurementOrFact", "resourceRelationship", "withdrawn")
 

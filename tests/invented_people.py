@@ -33,9 +33,7 @@ def question(number: int, **changed: Any) -> Question:
 def rows_around(row: int) -> tuple[RowShown, ...]:
     cells = ("SM0042", "3/9/26", "F", "=1+1", "-64.37", "Anna Thériault, près de l'étang")
     words = {row - 1: "neighbour", row: "asked", row + 1: "neighbour"}
-    return tuple(
-        RowShown(f"R{at:04d}X", word, FILE, "Feuille 1", at, cells, at == row) for at, word in words.items()
-    )
+    return tuple(RowShown(f"R{at:04d}X", word, FILE, "Feuille 1", at, cells, at == row) for at, word in words.items())
 
 
 def sheet_shown(row: int = 11) -> SheetShown:

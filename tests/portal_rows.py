@@ -108,9 +108,7 @@ def _line(case: dict[str, Any]) -> dict[str, Any]:
     line["uncertainty_metres"] = float(line["coordinateUncertaintyInMeters"] or "nan")
     if len(line["eventDate"]) == 10 and "first_day" not in case:
         line["first_day"] = line["last_day"] = pd.Timestamp(line["eventDate"])
-    line["has_place_words"] = any(
-        line[name] for name in ("locality", "municipality", "county", "stateProvince")
-    )
+    line["has_place_words"] = any(line[name] for name in ("locality", "municipality", "county", "stateProvince"))
     return line
 
 
@@ -125,9 +123,7 @@ def settings_of(text: str = "") -> Settings:
     return read_settings(text or '[privacy]\nhome_unknown = "none"\n')
 
 
-def batch_of(
-    rows: pd.DataFrame, settings: Settings | None = None, people: pd.DataFrame | None = None
-) -> Batch:
+def batch_of(rows: pd.DataFrame, settings: Settings | None = None, people: pd.DataFrame | None = None) -> Batch:
     settings = settings or settings_of()
     kept = privacy(rows, people_of() if people is None else people, settings, rows)
     return export(rows, match_finds(rows, settings), kept, LISTS, settings)

@@ -46,9 +46,7 @@ def rows(path: Path) -> list[list[str]]:
 
 
 @pytest.mark.parametrize(("cell", "written"), GUARDED, ids=[repr(pair[0]) for pair in GUARDED])
-def test_a_text_that_may_run_gets_an_apostrophe_and_a_number_never(
-    tmp_path: Path, cell: str, written: str
-) -> None:
+def test_a_text_that_may_run_gets_an_apostrophe_and_a_number_never(tmp_path: Path, cell: str, written: str) -> None:
     path = tmp_path / "rows.csv"
     write_csv(path, pd.DataFrame({"tag": ["SM1"], "seen": [cell]}), guarded=True)
     assert rows(path)[1][1] == written
@@ -107,9 +105,7 @@ CELLS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
 
 
 @given(st.lists(st.tuples(CELLS, CELLS), min_size=1, max_size=6))
-def test_what_was_written_comes_back(
-    tmp_path_factory: pytest.TempPathFactory, cells: list[tuple[str, str]]
-) -> None:
+def test_what_was_written_comes_back(tmp_path_factory: pytest.TempPathFactory, cells: list[tuple[str, str]]) -> None:
     path = tmp_path_factory.mktemp("csv") / "a.csv"
     frame = pd.DataFrame(cells, columns=["a", "b"], dtype="str")
     write_csv(path, frame, guarded=False)

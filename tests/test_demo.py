@@ -116,10 +116,7 @@ def content(path: Path) -> object:
     if path.suffix not in (".xlsx", ".xls", ".ods") or path.name.startswith("IMG"):
         return path.read_bytes()
     workbook = CalamineWorkbook.from_path(path)
-    return {
-        name: workbook.get_sheet_by_name(name).to_python(skip_empty_area=False)
-        for name in workbook.sheet_names
-    }
+    return {name: workbook.get_sheet_by_name(name).to_python(skip_empty_area=False) for name in workbook.sheet_names}
 
 
 def test_every_row_below_a_heading_stands_once_in_rows_csv(run: Run) -> None:

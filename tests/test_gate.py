@@ -176,9 +176,7 @@ COLUMN_FAULTS = [
 
 @pytest.mark.parametrize("name", TABLES)
 @pytest.mark.parametrize(("how", "means"), COLUMN_FAULTS)
-def test_a_wrong_set_of_columns_is_refused(
-    gate: Gate, tmp_path: Path, name: str, how: str, means: str
-) -> None:
+def test_a_wrong_set_of_columns_is_refused(gate: Gate, tmp_path: Path, name: str, how: str, means: str) -> None:
     tables = clean_batch()
     changed_columns(tables, name, how)
     refusals = judge(gate, written(tmp_path, tables)).refusals
@@ -191,9 +189,7 @@ def test_a_column_that_stands_twice_is_refused(gate: Gate, tmp_path: Path, name:
     lines = path.read_text(encoding="utf-8").splitlines()
     path.write_text("\n".join(f"{line},{line.split(',')[0]}" for line in lines) + "\n", encoding="utf-8")
     refusals = judge(gate, tmp_path).refusals
-    assert (f"{name}.csv", "A column stands twice in the file.") in {
-        (each.file, each.means) for each in refusals
-    }
+    assert (f"{name}.csv", "A column stands twice in the file.") in {(each.file, each.means) for each in refusals}
 
 
 def test_every_expectation_has_its_planted_fault() -> None:
@@ -255,9 +251,7 @@ def test_a_folder_with_letters_beyond_ascii_is_judged(gate: Gate, tmp_path: Path
 
 def test_the_country_list_is_that_of_iso_3166() -> None:
     # ISO 3166-1 alpha-2 as in Debian iso-codes 4.15.0; the gate adds XZ and ZZ, which countryCode has since 2025-06-12.
-    outside = pd.read_csv(
-        Path(__file__).parent / "outside" / "iso_3166_1.csv", dtype=str, keep_default_na=False
-    )
+    outside = pd.read_csv(Path(__file__).parent / "outside" / "iso_3166_1.csv", dtype=str, keep_default_na=False)
     assert {line["code"] for line in table("vocabularies/countries.csv")} == set(outside["code"])
 
 

@@ -54,12 +54,16 @@ def test_every_public_function_says_in_a_sentence_what_it_does() -> None:
         for path in MODULES
         if "rules" not in path.parts
         for node in ast.parse(path.read_text()).body
-        if isinstance(node, (ast.FunctionDef, ast.ClassDef)) and not node.name.startswith("_") and not ast.get_docstring(node)
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef))
+        and not node.name.startswith("_")
+        and not ast.get_docstring(node)
     ]
     assert silent == []
 
 
 def test_the_command_line_imports_nothing_heavy_before_it_knows_the_command() -> None:
-    code = "import sys, pipeline.cli; print(sorted({'pandas', 'numpy', 'pandera', 'pyarrow', 'rich'} & set(sys.modules)))"
+    code = (
+        "import sys, pipeline.cli; print(sorted({'pandas', 'numpy', 'pandera', 'pyarrow', 'rich'} & set(sys.modules)))"
+    )
     done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"

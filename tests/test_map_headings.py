@@ -420,9 +420,7 @@ def test_a_record_above_a_second_heading_is_never_taken_for_its_title() -> None:
 
 CELLS = st.one_of(
     st.sampled_from([line["written"] for line in SPELLINGS[::40]]),
-    st.sampled_from(
-        ["Tag", "Date", "Place", "Total", "Note: x", "SM0001", "2026-09-03", "3", "Name: Anna", "", " "]
-    ),
+    st.sampled_from(["Tag", "Date", "Place", "Total", "Note: x", "SM0001", "2026-09-03", "3", "Name: Anna", "", " "]),
     st.text(max_size=8),
 )
 GRIDS = st.lists(st.lists(CELLS, max_size=5).map(tuple), max_size=12).map(tuple)

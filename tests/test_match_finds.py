@@ -43,9 +43,7 @@ def test_published_distances_and_bearings_are_met(case: tuple[float, ...]) -> No
 
 @given(*(st.floats(-80, 80), st.floats(-179, 179)) * 2)
 @settings(max_examples=40, deadline=None)
-def test_any_distance_is_that_of_geographiclib(
-    north: float, east: float, to_north: float, to_east: float
-) -> None:
+def test_any_distance_is_that_of_geographiclib(north: float, east: float, to_north: float, to_east: float) -> None:
     release, find = at(north, east), at(to_north, to_east)
     oracle = Geodesic.WGS84.Inverse(*(float(text) for place in (release, find) for text in place.values()))
     matched = pair(release, find)
@@ -123,8 +121,7 @@ def test_a_find_of_another_code_stands_alone(code: str) -> None:
     matched = pair({}, {"tagCode": code})
     assert matched["find_occurrence_id"] == FIND
     assert {
-        matched[name]
-        for name in ("release_occurrence_id", "km", "bearing_degrees", "days", "kind", "release_row")
+        matched[name] for name in ("release_occurrence_id", "km", "bearing_degrees", "days", "kind", "release_row")
     } == {""}
 
 

@@ -57,9 +57,7 @@ def test_of_two_people_with_one_name_both_must_agree() -> None:
 
 
 def test_no_name_goes_out_where_the_settings_say_never() -> None:
-    assert said({}, settings='[privacy]\npublish_names = "never"\n')["recorded_by"].tolist() == [
-        "participant"
-    ]
+    assert said({}, settings='[privacy]\npublish_names = "never"\n')["recorded_by"].tolist() == ["participant"]
 
 
 ROUNDED = [
@@ -103,9 +101,7 @@ def places(*latitudes: str, **more: str) -> list[dict[str, Any]]:
 
 
 def test_the_place_used_most_is_taken_for_the_home_of_a_person_without_one() -> None:
-    cases = places(
-        "45.5012", "45.6000", "45.6001", "45.6041", "45.6060"
-    )  # 0.0041 degree is 456 m, 0.006 is 667 m
+    cases = places("45.5012", "45.6000", "45.6001", "45.6041", "45.6060")  # 0.0041 degree is 456 m, 0.006 is 667 m
     assert said(*cases, settings=MOST_USED)["place_is_rounded"].tolist() == [False, True, True, True, False]
 
 
@@ -192,9 +188,7 @@ def test_a_locality_goes_unless_it_tells_who_lives_there(locality: str, why: str
 
 
 def test_a_locality_stays_for_what_was_written_before_it_was_changed() -> None:
-    assert said({"locality": "the marsh", "locality_written": "the marsh, 12 Elm"})[
-        "locality_stays"
-    ].tolist() == [True]
+    assert said({"locality": "the marsh", "locality_written": "the marsh, 12 Elm"})["locality_stays"].tolist() == [True]
 
 
 def test_a_locality_stays_where_it_names_somebody_of_the_same_sheet_only() -> None:

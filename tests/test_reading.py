@@ -154,9 +154,7 @@ def shown_as(number: float, number_format: str) -> bytes:
         pytest.param(shown_as(0, "General"), "0", "n", id="nought"),
         pytest.param(shown_as(1.25, "[h]:mm"), "30:00", "c", id="hours-past-a-day"),
         pytest.param(shown_as(0.58685185, "hh:mm:ss"), "14:05:04", "c", id="time-with-seconds"),
-        pytest.param(
-            shown_as(46268, '"den "d.m.yyyy'), "2026-09-03", "d", id="day-with-letters-in-its-format"
-        ),
+        pytest.param(shown_as(46268, '"den "d.m.yyyy'), "2026-09-03", "d", id="day-with-letters-in-its-format"),
         pytest.param(
             xls(lambda sheet: sheet.write(0, 0, 123, xlwt.easyxf(num_format_str="00000"))),
             "00123",
@@ -165,18 +163,12 @@ def shown_as(number: float, number_format: str) -> bytes:
         ),
         pytest.param(xls(lambda sheet: sheet.write(0, 0, 45.5)), "45.5", "n", id="xls-number"),
         pytest.param(xls(lambda sheet: sheet.write(0, 0, " SM 1 ")), " SM 1 ", "t", id="blanks-are-kept"),
-        pytest.param(
-            xlsx(lambda _, sheet: sheet.write_string(0, 0, "=1+1")), "=1+1", "t", id="text-not-formula"
-        ),
-        pytest.param(
-            xlsx(lambda _, sheet: sheet.write_string(0, 0, "00123")), "00123", "t", id="zeros-as-text"
-        ),
+        pytest.param(xlsx(lambda _, sheet: sheet.write_string(0, 0, "=1+1")), "=1+1", "t", id="text-not-formula"),
+        pytest.param(xlsx(lambda _, sheet: sheet.write_string(0, 0, "00123")), "00123", "t", id="zeros-as-text"),
         pytest.param(xlsx(lambda _, sheet: sheet.write_string(0, 0, " ")), " ", "t", id="only-a-blank"),
         pytest.param(xlsx(lambda _, sheet: sheet.write_string(0, 0, "a\nb")), "a\nb", "t", id="line-break"),
         pytest.param(xlsx(lambda _, sheet: sheet.write_boolean(0, 0, False)), "FALSE", "b", id="false"),
-        pytest.param(
-            xlsx(lambda _, sheet: sheet.write_formula(0, 0, "=40+2", None, 42)), "42", "n", id="saved-result"
-        ),
+        pytest.param(xlsx(lambda _, sheet: sheet.write_formula(0, 0, "=40+2", None, 42)), "42", "n", id="saved-result"),
         pytest.param(
             xlsx(lambda _, sheet: sheet.write_formula(0, 0, '="S"&"M"', None, "SM")),
             "SM",
@@ -233,17 +225,11 @@ def xls_error() -> bytes:
         ),
         pytest.param(xls_error(), "#N/A", "e", id="xls-error-value"),
         pytest.param(ods_shown("string", "#N/A", formula="of:=NA()"), "#N/A", "e", id="ods-error-value"),
-        pytest.param(
-            ods_shown("float", "Err:502", formula="of:=A(1)", value="0"), "Err:502", "e", id="ods-502"
-        ),
+        pytest.param(ods_shown("float", "Err:502", formula="of:=A(1)", value="0"), "Err:502", "e", id="ods-502"),
         pytest.param(unsaved("=SUM(1,2)"), "=SUM(1,2)", "f", id="xlsx-formula-without-saved-result"),
-        pytest.param(
-            ods_shown("", "", formula="of:=SUM(1;2)"), "=SUM(1;2)", "f", id="ods-formula-without-result"
-        ),
+        pytest.param(ods_shown("", "", formula="of:=SUM(1;2)"), "=SUM(1;2)", "f", id="ods-formula-without-result"),
         pytest.param(ods_shown("float", "00123", value="123"), "00123", "n", id="ods-zeros-in-front"),
-        pytest.param(
-            ods_shown("float", "00124", value="123"), "123", "n", id="ods-shown-text-of-another-number"
-        ),
+        pytest.param(ods_shown("float", "00124", value="123"), "123", "n", id="ods-shown-text-of-another-number"),
         pytest.param(ods_shown("time", "27:30", timevalue="PT27H30M00S"), "27:30", "c", id="ods-hours"),
         pytest.param(ods_shown("string", "#1"), "#1", "t", id="ods-text-with-a-number-sign"),
     ],
@@ -319,9 +305,7 @@ def hidden_in_xls(sheet: Any) -> None:
 @pytest.mark.parametrize(
     "data",
     [
-        pytest.param(
-            xlsx(three_rows(lambda sheet: sheet.set_row(1, None, None, {"hidden": True}))), id="xlsx"
-        ),
+        pytest.param(xlsx(three_rows(lambda sheet: sheet.set_row(1, None, None, {"hidden": True}))), id="xlsx"),
         pytest.param(xls(three_rows(hidden_in_xls)), id="xls"),
         pytest.param(
             ods(
@@ -394,9 +378,7 @@ def test_repeated_cells_of_an_open_document_are_held_against_the_limits(tmp_path
 def test_a_row_that_repeats_counts_as_often_as_it_does(tmp_path: Path) -> None:
     zeros = table.TableCell(valuetype="float", value="7")
     zeros.addElement(P(text="007"))
-    (sheet,) = sheets_of(
-        tmp_path, ods(ods_row(ods_cell("x"), zeros, numberrowsrepeated=3), ods_row(ods_cell("y")))
-    )
+    (sheet,) = sheets_of(tmp_path, ods(ods_row(ods_cell("x"), zeros, numberrowsrepeated=3), ods_row(ods_cell("y"))))
     assert sheet.texts == (("x", "007"), ("x", "007"), ("x", "007"), ("y",))
 
 

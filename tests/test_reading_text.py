@@ -70,14 +70,10 @@ TABLE = (("tag", "day", "place"), ("SM0001", "3/9/26", "Sackville"), ("SM0002", 
     [
         pytest.param(b"tag,day,place\nSM0001,3/9/26,Sackville\nSM0002,,Tantramar\n", TABLE, id="comma"),
         pytest.param(b"tag;day;place\nSM0001;3/9/26;Sackville\nSM0002;;Tantramar\n", TABLE, id="semicolon"),
-        pytest.param(
-            b"tag\tday\tplace\r\nSM0001\t3/9/26\tSackville\r\nSM0002\t\tTantramar\r\n", TABLE, id="tab"
-        ),
+        pytest.param(b"tag\tday\tplace\r\nSM0001\t3/9/26\tSackville\r\nSM0002\t\tTantramar\r\n", TABLE, id="tab"),
         pytest.param(b"tag|day|place\nSM0001|3/9/26|Sackville\nSM0002||Tantramar\n", TABLE, id="bar"),
         pytest.param(b"tag;day;place\rSM0001;3/9/26;Sackville\rSM0002;;Tantramar\r", TABLE, id="bare-cr"),
-        pytest.param(
-            b"tag,day,place\nSM0001,3/9/26,Sackville\nSM0002,,Tantramar", TABLE, id="no-last-line-end"
-        ),
+        pytest.param(b"tag,day,place\nSM0001,3/9/26,Sackville\nSM0002,,Tantramar", TABLE, id="no-last-line-end"),
         pytest.param(
             b'"tag","day","place"\n"SM0001","3/9/26","Sackville"\n"SM0002","","Tantramar"\n',
             TABLE,
@@ -140,9 +136,7 @@ TABLE = (("tag", "day", "place"), ("SM0001", "3/9/26", "Sackville"), ("SM0002", 
             id="a-quotation-closed-by-another-ones-start-swallows-no-row",
         ),
         pytest.param(b"tag,notes\nSM0001,a\0b\n", (("tag", "notes"), ("SM0001", "a\0b")), id="nul"),
-        pytest.param(
-            b"tag,notes\n SM0001 , a \n", (("tag", "notes"), (" SM0001 ", " a ")), id="blanks-are-kept"
-        ),
+        pytest.param(b"tag,notes\n SM0001 , a \n", (("tag", "notes"), (" SM0001 ", " a ")), id="blanks-are-kept"),
         pytest.param(b"tag\nSM0001\nSM0002\n", (("tag",), ("SM0001",), ("SM0002",)), id="one-column"),
         pytest.param(
             "tag,notes\nSM0001,a\u2028b\n".encode(),
@@ -153,9 +147,7 @@ TABLE = (("tag", "day", "place"), ("SM0001", "3/9/26", "Sackville"), ("SM0002", 
         pytest.param(b"\xef\xbb\xbf", (), id="nothing-but-a-mark"),
     ],
 )
-def test_a_text_table_becomes_its_rows(
-    tmp_path: Path, data: bytes, rows: tuple[tuple[str, ...], ...]
-) -> None:
+def test_a_text_table_becomes_its_rows(tmp_path: Path, data: bytes, rows: tuple[tuple[str, ...], ...]) -> None:
     assert rows_of(tmp_path, data) == rows
 
 

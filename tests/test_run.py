@@ -70,7 +70,9 @@ def test_the_inbox_is_never_changed(tmp_path: Path, go: Run) -> None:
 
 def test_the_same_inbox_again_changes_nothing_and_writes_no_batch(tmp_path: Path, go: Run) -> None:
     folder = make_folder(tmp_path)
-    write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 12), ["AB0013", "31/09/2026", "male", "Amherst", "", ""]])
+    write_sheet(
+        folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 12), ["AB0013", "31/09/2026", "male", "Amherst", "", ""]]
+    )
     first = go(folder)
     before = contents(folder / "outbox")
     second = go(folder)
@@ -82,7 +84,9 @@ def test_a_lost_outbox_is_written_again_from_the_ledger(tmp_path: Path, go: Run)
     folder = make_folder(tmp_path)
     write_sheet(folder / "inbox" / "p1" / "mine.csv", clean_rows(1, 12))
     go(folder)
-    before = {name: digest for name, digest in contents(folder / "outbox" / "coordinator").items() if name.endswith(".csv")}
+    before = {
+        name: digest for name, digest in contents(folder / "outbox" / "coordinator").items() if name.endswith(".csv")
+    }
     shutil.rmtree(folder / "outbox" / "coordinator")
     go(folder)
     after = contents(folder / "outbox" / "coordinator")
@@ -127,7 +131,9 @@ def test_a_row_that_is_held_after_it_was_published_is_named_as_withdrawn(tmp_pat
     folder = make_folder(tmp_path)
     write_sheet(folder / "inbox" / "p1" / "mine.csv", clean_rows(1, 12))
     go(folder)
-    twice = write_sheet(folder / "inbox" / "p2" / "fiche.csv", [["AB0001", *clean_rows(31, 1)[0][1:]], *clean_rows(32, 9)])
+    twice = write_sheet(
+        folder / "inbox" / "p2" / "fiche.csv", [["AB0001", *clean_rows(31, 1)[0][1:]], *clean_rows(32, 9)]
+    )
     go(folder)
     gone = read_table(folder / "outbox" / "portal" / "2026-0002" / "withdrawn.csv")
     published = next(line for line in rows(folder) if line["file"] == "p1/mine.csv" and line["row"] == "2")
@@ -187,7 +193,7 @@ def test_names_homes_and_children_stay_in_the_house(tmp_path: Path, go: Run) -> 
 
 
 def test_what_the_gate_refuses_stays_home_and_everything_else_is_written(tmp_path: Path, go: Run) -> None:
-    settings = SETTINGS.replace('rights_holder', 'licence = "ask Maud"\nrights_holder')
+    settings = SETTINGS.replace("rights_holder", 'licence = "ask Maud"\nrights_holder')
     folder = make_folder(tmp_path, settings=settings)
     write_sheet(folder / "inbox" / "p1" / "mine.csv", clean_rows(1, 12))
     outcome = go(folder)
@@ -244,7 +250,7 @@ def test_a_file_of_nothing_is_one_finding_and_the_rest_goes_on(tmp_path: Path, g
     assert outcome.figures.rows["clear"] == 12 and outcome.exit_code == 1
 
 
-BROKEN_RULE = '''
+BROKEN_RULE = """
 from pipeline.rule import Examples, Rule
 
 def finds(rows):
@@ -252,7 +258,7 @@ def finds(rows):
 
 RULE = Rule(title="Broken", severity="please-check", scope="row", asks="tagger", fields=("sex",), message="", why="",
             source="", examples=Examples("", "", ""))
-'''
+"""
 
 
 def test_a_rule_that_raises_is_our_fault_and_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -346,6 +352,4 @@ def test_both_conservation_laws_are_printed(tmp_path: Path, capsys: pytest.Captu
     main(["run", str(folder), "--today", TODAY.isoformat(), "--dry-run"])
     said = " ".join(capsys.readouterr().out.split())
     assert "4 read = 3 clear + 0 held + 0 replaced + 0 withdrawn + 0 copies + 1 left out" in said
-    assert (
-        "70 allotted = 3 released + 1 returned + 0 lost + 0 spoiled + 0 kept for next year + 66 not heard of" in said
-    )
+    assert "70 allotted = 3 released + 1 returned + 0 lost + 0 spoiled + 0 kept for next year + 66 not heard of" in said

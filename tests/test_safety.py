@@ -82,9 +82,7 @@ REFUSED = [
     pytest.param(b"\0\0\0\x18ftypheic", "file_not_opened", "a picture", id="heic-of-a-telephone"),
     pytest.param(b"\0\0\0\x18ftypmp42", "file_not_opened", "a recording or a film", id="mp4"),
     pytest.param(b"{\\rtf1 tags}", "file_not_opened", "a word-processor document", id="rtf"),
-    pytest.param(
-        packed(word__document_dot_xml="<w/>"), "file_not_opened", "a word-processor document", id="docx"
-    ),
+    pytest.param(packed(word__document_dot_xml="<w/>"), "file_not_opened", "a word-processor document", id="docx"),
     pytest.param(container("WordDocument"), "file_not_opened", "a word-processor document", id="doc"),
     pytest.param(packed(ppt__slides="<p/>"), "file_not_opened", "a set of slides", id="pptx"),
     pytest.param(packed(a_dot_txt="x"), "file_not_opened", "an archive", id="zip"),
@@ -97,22 +95,14 @@ REFUSED = [
         "a workbook in an old XML form",
         id="workbook-as-xml",
     ),
-    pytest.param(
-        packed(xl__workbook_dot_bin=b"x"), "file_not_opened", "a binary workbook (.xlsb)", id="xlsb"
-    ),
+    pytest.param(packed(xl__workbook_dot_bin=b"x"), "file_not_opened", "a binary workbook (.xlsb)", id="xlsb"),
     pytest.param(xlsx()[:3000], "file_not_opened", "a damaged workbook", id="half-an-xlsx"),
     pytest.param(xlsx()[:-40], "file_not_opened", "a damaged workbook", id="xlsx-without-its-end"),
-    pytest.param(
-        packed(xl__workbook_dot_xml="<a"), "file_not_opened", "a damaged workbook", id="xlsx-of-nothing"
-    ),
+    pytest.param(packed(xl__workbook_dot_xml="<a"), "file_not_opened", "a damaged workbook", id="xlsx-of-nothing"),
     pytest.param(xls()[:600], "file_not_opened", "a damaged workbook", id="half-an-xls"),
     pytest.param(OLE2, "file_not_opened", "a damaged workbook", id="eight-bytes-of-an-xls"),
-    pytest.param(
-        bytes(range(256)) * 40, "file_not_opened", "a file of a kind that we do not know", id="bytes"
-    ),
-    pytest.param(
-        b"\0" * 4000, "file_not_opened", "a file of a kind that we do not know", id="only-zero-bytes"
-    ),
+    pytest.param(bytes(range(256)) * 40, "file_not_opened", "a file of a kind that we do not know", id="bytes"),
+    pytest.param(b"\0" * 4000, "file_not_opened", "a file of a kind that we do not know", id="only-zero-bytes"),
     pytest.param(
         with_part(xlsx(), "xl/worksheets/sheet9.xml", b'<!DOCTYPE a [<!ENTITY b "c">]><a>&b;</a>'),
         "file_not_opened",
@@ -125,9 +115,7 @@ REFUSED = [
         "a workbook with a password",
         id="xlsx-password",
     ),
-    pytest.param(
-        xls_with_password(), "file_locked_by_password", "a workbook with a password", id="xls-password"
-    ),
+    pytest.param(xls_with_password(), "file_locked_by_password", "a workbook with a password", id="xls-password"),
     pytest.param(
         ods(**{"META-INF__manifest_dot_xml": "<manifest:encryption-data/>"}),
         "file_locked_by_password",
@@ -186,9 +174,7 @@ def test_a_file_is_refused_by_its_bytes_whatever_its_name(
         pytest.param(xlsx(), "xlsx", id="xlsx"),
         pytest.param(xls(), "xls", id="xls"),
         pytest.param(ods(), "ods", id="ods"),
-        pytest.param(
-            with_part(ods(), "Basic/Standard/script-lb.xml", b"<a/>"), "ods", id="ods-empty-macro-list"
-        ),
+        pytest.param(with_part(ods(), "Basic/Standard/script-lb.xml", b"<a/>"), "ods", id="ods-empty-macro-list"),
         pytest.param(b"tag,day\n", "text", id="text"),
         pytest.param("tag;Größe\n".encode("cp1252"), "text", id="text-of-windows"),
         pytest.param(b"BM0001,2026-09-03\n", "text", id="text-that-starts-like-a-picture"),

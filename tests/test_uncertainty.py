@@ -40,9 +40,7 @@ def published() -> list[tuple[str, float, float, float]]:
 
 
 @pytest.mark.parametrize(("name", "step", "latitude", "metres"), published())
-def test_the_published_table_is_met_within_a_metre(
-    name: str, step: float, latitude: float, metres: float
-) -> None:
+def test_the_published_table_is_met_within_a_metre(name: str, step: float, latitude: float, metres: float) -> None:
     # Georeferencing Best Practices 1.0, Chapman & Wieczorek 2020, doi 10.15468/doc-gg7h-s853; tolerance 1 m.
     assert from_step(np.array([step]), np.array([latitude]))[0] == pytest.approx(metres, abs=1)
 
@@ -129,9 +127,7 @@ def test_the_decimals_of_a_written_number_come_back(decimals: int, whole: int) -
 
 
 @given(st.floats(-90, 90), st.floats(1e-6, 1), st.floats(0, 1000))
-def test_a_radius_is_a_whole_number_of_metres_that_covers_its_terms(
-    lat: float, step: float, added: float
-) -> None:
+def test_a_radius_is_a_whole_number_of_metres_that_covers_its_terms(lat: float, step: float, added: float) -> None:
     found = radius(np.array([step]), np.array([lat]), np.array([MISSING]), np.array([added]))[0]
     assert 1 <= found <= LARGEST and found == int(found)
     assert found >= from_step(np.array([step]), np.array([lat]))[0] + added - 1e-5

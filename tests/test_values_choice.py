@@ -147,10 +147,7 @@ def test_every_state_of_the_three_countries_has_its_names() -> None:
     assert all((tidy(line["name"]), line["country"]) in known for line in lines)
 
 
-@given(
-    st.text(max_size=30)
-    | st.sampled_from(sorted(words("sex").spellings)).map(lambda word: f" {word.upper()}?")
-)
+@given(st.text(max_size=30) | st.sampled_from(sorted(words("sex").spellings)).map(lambda word: f" {word.upper()}?"))
 def test_any_text_is_read_or_stays_as_typed(text: str) -> None:
     reading = choice.read(text, words("sex"))
     assert reading.value in ("male", "female", "") if not reading.doubt else reading.value == text.strip()

@@ -57,9 +57,7 @@ def test_a_time_is_read_or_stays_as_typed(text: str, value: str) -> None:
         pytest.param("2026-09-03", "d", "2026-09-03", "not-a-time", (), id="a date"),
         pytest.param("0.604166666666667", "n", "14:30", "", (), id="a part of a day"),
         pytest.param("1405", "n", "14:05", "", (), id="four digits as a number"),
-        pytest.param(
-            "14.5", "n", "14.5", "two-readings", ("14:50", "14:30"), id="half an hour or 50 minutes"
-        ),
+        pytest.param("14.5", "n", "14.5", "two-readings", ("14:50", "14:30"), id="half an hour or 50 minutes"),
         pytest.param("14.75", "n", "14.75", "two-readings", ("14:45",), id="three quarters of an hour"),
         pytest.param("27.5", "n", "27.5", "not-a-time", (), id="no such hour"),
         pytest.param("TRUE", "b", "TRUE", "not-a-time", (), id="a yes or no"),
@@ -67,9 +65,7 @@ def test_a_time_is_read_or_stays_as_typed(text: str, value: str) -> None:
         pytest.param("", "-", "", "", (), id="a blank"),
     ],
 )
-def test_the_kind_of_a_cell_decides(
-    text: str, kind: str, value: str, doubt: str, candidates: tuple[str, ...]
-) -> None:
+def test_the_kind_of_a_cell_decides(text: str, kind: str, value: str, doubt: str, candidates: tuple[str, ...]) -> None:
     reading = clock.read(text, kind)
     assert (reading.value, reading.doubt, reading.candidates) == (value, doubt, candidates)
 

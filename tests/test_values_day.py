@@ -97,9 +97,7 @@ DOUBTS = [
     pytest.param("3/9/2026", "two-readings", ("2026-09-03", "2026-03-09"), id="open order"),
     pytest.param("3.9.26", "two-readings", ("2026-09-03", "2026-03-09"), id="open order with dots"),
     pytest.param("26-09-03", "two-readings", ("2003-09-26", "2026-09-03"), id="year or day in front"),
-    pytest.param(
-        "7/4 - 7/7/23", "two-readings", ("2023-04-07/2023-07-07", "2023-07-04/2023-07-07"), id="open span"
-    ),
+    pytest.param("7/4 - 7/7/23", "two-readings", ("2023-04-07/2023-07-07", "2023-07-04/2023-07-07"), id="open span"),
     pytest.param("03092026", "two-readings", ("2026-09-03", "2026-03-09"), id="eight digits, year last"),
     pytest.param("24oct", "no-year", ("2026-10-24",), id="no year"),
     pytest.param("2-Sep", "no-year", ("2026-09-02",), id="no year, spreadsheet style"),
@@ -233,9 +231,7 @@ def test_a_written_day_is_read_back(when: datetime.datetime, form: str) -> None:
 def test_a_day_in_numbers_is_never_turned_in_silence(when: datetime.datetime, sign: str) -> None:
     reading = day.read(when.strftime(f"%d{sign}%m{sign}%Y"))
     assert when.date().isoformat() in (reading.value, *reading.candidates[:1])
-    assert (
-        day.read(when.strftime(f"%m{sign}%d{sign}%Y"), order="month-first").value == when.date().isoformat()
-    )
+    assert day.read(when.strftime(f"%m{sign}%d{sign}%Y"), order="month-first").value == when.date().isoformat()
 
 
 @given(st.dates(datetime.date(2022, 1, 1), datetime.date(2031, 12, 31)))

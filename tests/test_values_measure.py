@@ -60,9 +60,7 @@ def test_a_measure_is_read(text: str, unit: str, value: str) -> None:
         pytest.param("none", "", "not-a-number", (), id="of a count none may be 0"),
     ],
 )
-def test_a_measure_in_doubt_stays_as_typed(
-    text: str, unit: str, doubt: str, candidates: tuple[str, ...]
-) -> None:
+def test_a_measure_in_doubt_stays_as_typed(text: str, unit: str, doubt: str, candidates: tuple[str, ...]) -> None:
     assert measure.read(text, "t", unit) == (text, "", doubt, candidates)
 
 

@@ -20,9 +20,7 @@ FORMS = [
     pytest.param("43° 39,2' N", "latitude", "43.6533333", id="minutes with a comma"),
     pytest.param("N 43° 39.200", "latitude", "43.6533333", id="the letter in front"),
     pytest.param("43 39' 12.5''", "latitude", "43.6534722", id="doubled marks, one missing"),
-    pytest.param(
-        "100º 15' 50.4\" Oeste", "longitude", "-100.2640000", id="masculine ordinal for a degree sign"
-    ),
+    pytest.param("100º 15' 50.4\" Oeste", "longitude", "-100.2640000", id="masculine ordinal for a degree sign"),
     pytest.param("−79.38", "longitude", "-79.38", id="minus sign U+2212"),
     pytest.param("–79.38", "longitude", "-79.38", id="en dash"),
     pytest.param("43°39'60\"N", "latitude", "43.6666667", id="60 seconds"),
@@ -71,9 +69,7 @@ DOUBTS = [
     pytest.param("+40.20361-075.00417/", "latitude", "other-notation", id="ISO 6709"),
     pytest.param("+4012.22-07500.25CRSWGS_84/", "latitude", "other-notation", id="ISO 6709 with minutes"),
     pytest.param("geo:45.5,-64.8", "latitude", "other-notation", id="geo"),
-    pytest.param(
-        "https://maps.example.org/?q=45.5,-64.8", "latitude", "other-notation", id="a link to a map"
-    ),
+    pytest.param("https://maps.example.org/?q=45.5,-64.8", "latitude", "other-notation", id="a link to a map"),
 ]
 
 
@@ -165,9 +161,7 @@ def test_a_pair_may_be_in_doubt_on_one_side_only() -> None:
 @pytest.mark.parametrize(
     ("parts", "value", "doubt"),
     [
-        pytest.param(
-            ("8", "11.801", "", ""), "8.1966833", "", id="degrees and minutes, seen in a field sheet"
-        ),
+        pytest.param(("8", "11.801", "", ""), "8.1966833", "", id="degrees and minutes, seen in a field sheet"),
         pytest.param(("45", "30", "12", "N"), "45.5033333", "", id="all four"),
         pytest.param(("45.5", "", "", "S"), "-45.5", "", id="degrees and a letter"),
         pytest.param(("45°", "30'", '12"', "N"), "45.5033333", "", id="marks in the cells"),
@@ -179,9 +173,7 @@ def test_a_pair_may_be_in_doubt_on_one_side_only() -> None:
         pytest.param(("-45", "30", "", "N"), "-45 30 N", "sign-against-letter", id="minus and North"),
     ],
 )
-def test_parts_in_columns_of_their_own_are_joined(
-    parts: tuple[str, str, str, str], value: str, doubt: str
-) -> None:
+def test_parts_in_columns_of_their_own_are_joined(parts: tuple[str, str, str, str], value: str, doubt: str) -> None:
     assert position.from_parts(*parts, "latitude")[::2] == (value, doubt)
 
 

@@ -40,9 +40,7 @@ def test_a_code_is_read(text: str, value: str) -> None:
         pytest.param("F2546", "t", "another-shape", (), id="a digit too many, seen in a field sheet"),
         pytest.param("SM0042 (torn)", "t", "another-shape", (), id="a note behind"),
         pytest.param("SM0042, SM0043", "t", "several-codes", ("SM0042", "SM0043"), id="two codes"),
-        pytest.param(
-            "SM0042 et SM0043", "t", "several-codes", ("SM0042", "SM0043"), id="two codes in french"
-        ),
+        pytest.param("SM0042 et SM0043", "t", "several-codes", ("SM0042", "SM0043"), id="two codes in french"),
         pytest.param("SM0042\nSM0043", "t", "several-codes", ("SM0042", "SM0043"), id="two lines"),
         pytest.param("SM0042 - SM0045", "t", "several-codes", ("SM0042", "SM0045"), id="a range"),
         pytest.param("lost", "t", "not-a-code", (), id="lost"),
@@ -56,9 +54,7 @@ def test_a_code_is_read(text: str, value: str) -> None:
         pytest.param("1.00E+42", "t", "became-a-number", (), id="a power of ten as text"),
     ],
 )
-def test_a_code_in_doubt_stays_as_typed(
-    text: str, kind: str, doubt: str, candidates: tuple[str, ...]
-) -> None:
+def test_a_code_in_doubt_stays_as_typed(text: str, kind: str, doubt: str, candidates: tuple[str, ...]) -> None:
     assert tag_code.read(text, kind, PATTERN) == (text, "", doubt, candidates)
 
 
@@ -167,9 +163,7 @@ def test_two_codes_that_make_no_range_are_refused(first: str, last: str) -> None
         pytest.param("MAR-32", {("d", "1932-03-01")}, id="a month and a year of two digits"),
         pytest.param("MAR2012", {("d", "2012-03-01")}, id="a month and a year"),
         pytest.param("VII12", set(), id="roman numbers are no months there"),
-        pytest.param(
-            "5-6", {("d", "2026-05-06"), ("d", "2026-06-05")}, id="two numbers, seen in a field sheet"
-        ),
+        pytest.param("5-6", {("d", "2026-05-06"), ("d", "2026-06-05")}, id="two numbers, seen in a field sheet"),
         pytest.param("31-6", set(), id="no such day"),
     ],
 )

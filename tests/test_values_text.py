@@ -45,9 +45,7 @@ def test_a_word_is_tidied(typed: str, tidied: str) -> None:
     assert text.tidy(typed) == tidied
 
 
-@pytest.mark.parametrize(
-    "typed", ["NA", "n/a", "N.A.", "-", " – "[1], "?", "unknown", "Inconnue", "sin dato", "NULL"]
-)
+@pytest.mark.parametrize("typed", ["NA", "n/a", "N.A.", "-", " – "[1], "?", "unknown", "Inconnue", "sin dato", "NULL"])
 def test_a_word_for_nothing_is_known(typed: str) -> None:
     assert text.is_blank_word(typed)
 
@@ -57,9 +55,7 @@ def test_other_words_are_no_words_for_nothing(typed: str) -> None:
     assert not text.is_blank_word(typed)
 
 
-@pytest.mark.parametrize(
-    "word", ["Québec", "Île-aux-Foins", "Michoacán", "lâché près de l’étang", "Señora Peña"]
-)
+@pytest.mark.parametrize("word", ["Québec", "Île-aux-Foins", "Michoacán", "lâché près de l’étang", "Señora Peña"])
 def test_a_word_read_with_the_wrong_alphabet_is_repaired(word: str) -> None:
     for wrong in ("cp1252", "latin-1"):
         garbled = word.encode().decode(wrong, errors="replace")

@@ -13,7 +13,9 @@ ROOT = Path(__file__).parents[1]
 
 def test_the_wheel_runs_the_demo_outside_the_checkout(tmp_path: Path) -> None:
     source = tmp_path / "source"
-    ignored = shutil.ignore_patterns(".git", ".venv", "build", "*.egg-info", "outbox", "originals", "ledger.sqlite*", ".*cache")
+    ignored = shutil.ignore_patterns(
+        ".git", ".venv", "build", "*.egg-info", "outbox", "originals", "ledger.sqlite*", ".*cache"
+    )
     shutil.copytree(ROOT, source, ignore=ignored)
     wheel = _built(source, tmp_path)
     site = tmp_path / "site"
@@ -29,7 +31,16 @@ def test_the_wheel_runs_the_demo_outside_the_checkout(tmp_path: Path) -> None:
 
 def _built(source: Path, tmp_path: Path) -> Path:
     """The wheel, built with the build tools of this environment."""
-    command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(tmp_path / "dist"), str(source)]
+    command = [
+        sys.executable,
+        "-m",
+        "build",
+        "--wheel",
+        "--no-isolation",
+        "--outdir",
+        str(tmp_path / "dist"),
+        str(source),
+    ]
     done = subprocess.run(command, capture_output=True, text=True)
     assert done.returncode == 0, done.stdout[-2000:] + done.stderr[-2000:]
     return next((tmp_path / "dist").glob("tagsheaf-*.whl"))

@@ -48,6 +48,8 @@ def said_of(outcome: Outcome, is_trial: bool = False) -> list[str]:
 
 
 def _of_run(figures: Figures) -> list[str]:
+    if not figures.rows_read or not figures.files["new"]:
+        return []
     if figures.rows_of_run == figures.rows:
         return _line("", "all of them in this run")
     return _line("", "of this run: " + conserved_rows(figures.rows_of_run))

@@ -100,5 +100,7 @@ def _questions(asked: pd.DataFrame) -> pd.DataFrame:
             "is_sheet": first["group"].str.startswith("sheet|").to_numpy(),
         }
     )
-    order = questions["severity"].map(RANK)
-    return questions.assign(order=order).sort_values(["addressee", "order", "finding"]).drop(columns="order")
+    places = first[["file", "sheet", "row", "column"]].set_axis(questions.index)
+    by = ["addressee", "rank", "file", "sheet", "row", "column", "finding"]
+    ordered = questions.assign(**places, rank=questions["severity"].map(RANK)).sort_values(by)
+    return ordered[QUESTION_COLUMNS].reset_index(drop=True)

@@ -76,7 +76,7 @@ def look_up_days(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series]
 
 def _ends(texts: pd.Series, mark: str) -> tuple[pd.Series, pd.Series]:
     """What stands before the mark and after it; blank where there is none."""
-    parts = texts.str.partition(mark)
+    parts = texts.str.partition(mark).reindex(columns=[0, 2]).astype("str")
     return parts[0], parts[2]
 
 

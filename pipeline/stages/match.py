@@ -41,7 +41,7 @@ class Matched(NamedTuple):
 def match(rows: pd.DataFrame, programme_id: str) -> Matched:
     """Gives every row its key, and puts aside rows written twice in a sheet and tags that were not released."""
     rows = rows.assign(part="")
-    rows.insert(0, "key", keys(rows, programme_id))
+    rows.insert(0, "key", pd.Series(keys(rows, programme_id), index=rows.index, dtype="str"))
     is_fate = rows["tagFate"].isin(list(FATES))
     first = _same_as(rows[~is_fate]).reindex(rows.index).fillna(0).astype("int64")
     is_copy = first > 0

@@ -51,6 +51,8 @@ def last_line(figures: Figures) -> str:
         return (
             f"{questions_in_words(n)} {'waits' if n == 1 else 'wait'} for you: see outbox/coordinator/questions.xlsx."
         )
+    if not figures.rows_read:
+        return "No row was read yet: put the sheets that come into inbox/, a folder for each person, then run again."
     return "Nothing to ask: every row is clear. Thank your taggers, the letters are in outbox/volunteers."
 
 

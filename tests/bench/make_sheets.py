@@ -30,7 +30,7 @@ TOWNS = (
     ("Amqui", 48.460, -67.430, "QC"),
 )
 WEATHER = ("sun", "cloud", "sun and wind", "haze", "light wind")
-PLANTS = ("goldenrod", "New England aster", "joe-pye weed", "red clover", "flat-topped aster")
+PLANTS = ("goldenrod", "New England aster", "boneset", "red clover", "flat-topped aster")
 SETTINGS = """\
 [programme]
 id = "bench"

@@ -36,7 +36,7 @@ PROVINCES_FR = {
     "PE": "Île-du-Prince-Édouard",
     "QC": "Québec",
 }
-PLANTS_EN = ("goldenrod", "New England aster", "joe-pye weed", "red clover", "flat-topped aster")
+PLANTS_EN = ("goldenrod", "New England aster", "boneset", "red clover", "flat-topped aster")
 PLANTS_FR = ("verge d'or", "aster", "trèfle rouge", "eupatoire maculée")
 MONTHS_FR = ("août", "septembre", "octobre")
 WEEKDAYS_FR = ("lundi", "mardi", "mercredi", "jeudi", "vendredi", "samedi", "dimanche")

@@ -24,8 +24,7 @@ def arsenault() -> Book:
     """A title above French headings, days as text, towns only."""
     top: Rows = [["Saltmarsh Wing-Tag Society : monarques relâchés"], ["Tignish et alentours"], []]
     head = heading(
-        "Étiquette | Jour | Heure | Sexe | Ville"
-        " | Province | Aile antérieure (mm) | Plante nectarifère | Remarques"
+        "Étiquette | Jour | Heure | Sexe | Ville | Province | Aile antérieure (mm) | Plante nectarifère | Remarques"
     )
     rows: Rows = [
         [r.tag, f"{r.day:%d/%m/%Y}", f"{r.clock:%Hh%M}", {"male": "Mâle", "female": "Femelle"}[r.sex], r.town,
@@ -69,9 +68,7 @@ def wetmore() -> Book:
 
 def bourgoin() -> Book:
     """A semicolon file in cp1252 with decimal commas."""
-    head = heading(
-        "Étiquette | Date | Sexe | Latitude | Longitude | Ville | Altitude (m) | Longueur de l'aile (mm)"
-    )
+    head = heading("Étiquette | Date | Sexe | Latitude | Longitude | Ville | Altitude (m) | Longueur de l'aile (mm)")
     rows: Rows = [
         [r.tag, f"{r.day:%d-%m-%Y}", r.sex[0].upper(), comma(r.latitude), comma(r.longitude), r.town,
          str(40 + r.plant), str(r.wing)]
@@ -211,9 +208,7 @@ def solheim() -> Book:
 
 def gagnon() -> Book:
     """Québec: day, month in words and year in three columns, with a day of capture."""
-    head = heading(
-        "Étiquette | Jour | Mois | Année | Sexe | Latitude | Longitude | Ville | Province | Date de capture"
-    )
+    head = heading("Étiquette | Jour | Mois | Année | Sexe | Latitude | Longitude | Ville | Province | Date de capture")
     rows: Rows = [
         [r.tag, r.day.day, MONTHS_FR[r.day.month - 8], r.day.year, r.sex[0].upper(), r.latitude,
          r.longitude, r.town, "Québec",
@@ -262,9 +257,7 @@ def macaskill() -> Book:
 
 def benoit() -> Book:
     """French, with the weekday written out before each day."""
-    head = heading(
-        "Date | Étiquette | Sexe | Ville | Province | Pays | Aile antérieure (mm) | Envergure (mm)"
-    )
+    head = heading("Date | Étiquette | Sexe | Ville | Province | Pays | Aile antérieure (mm) | Envergure (mm)")
     rows: Rows = [
         [f"{WEEKDAYS_FR[r.day.weekday()]} {r.day.day} {MONTHS_FR[r.day.month - 8]} {r.day.year}", r.tag,
          r.sex[0].upper(), r.town,

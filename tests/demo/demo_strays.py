@@ -87,9 +87,7 @@ def _lines(table: str) -> list[list[str]]:
 
 def finds() -> Book:
     """What strangers told the coordinator: tags found from Maine to Texas."""
-    head = heading(
-        "Release or find | Tag | Date | Alive or dead | Sex | Latitude | Longitude | Town | State | Country"
-    )
+    head = heading("Release or find | Tag | Date | Alive or dead | Sex | Latitude | Longitude | Town | State | Country")
     rows: Rows = [
         [
             "find",

@@ -72,9 +72,7 @@ def _with_faults(book: Book) -> Book:
 def _write_lists(beside: Path, made: list[Book]) -> None:
     """planted.csv, information.csv, and sheets.csv with the rows below each heading that hold a cell."""
     planted = [(f.file, f.sheet, f.row or "", f.field, f.rule, f.suggestion) for f in FAULTS]
-    sheets = [
-        (book.path, name, *_heading_and_rows(rows)) for book in made for name, rows in book.sheets.items()
-    ]
+    sheets = [(book.path, name, *_heading_and_rows(rows)) for book in made for name, rows in book.sheets.items()]
     sheets += [("p12/wings again.xlsx", *line[1:]) for line in sheets if line[0] == "p12/solheim-2026.xlsx"]
     _write_csv(beside / "planted.csv", "file,sheet,row,field,rule,suggestion", planted)
     _write_csv(beside / "information.csv", "rule,why", INFORMATION)
