@@ -84,7 +84,7 @@ def _day(text: str) -> date:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="tagsheaf",
-        description="Gathers the sheets of a wing-tagging season, asks about what is doubtful, publishes what is clear.",
+        description="Gathers the sheets of a wing-tagging season, asks about doubts, publishes what is clear.",
         epilog="Without a command: what waits and what to do next.",
     )
     parser.add_argument("--debug", action="store_true", help="show the details of a fault of ours")

@@ -37,7 +37,7 @@ def findings_of(
     lines["seen"] = _seen(found, lines["field"], rule.scope)
     lines["suggestion"] = _joined(suggestions, found.index)
     lines["state"] = "noted" if rule.severity == "for-information" else "open"
-    shown = _shown(suggestions, found.index)
+    shown = _shown(suggestions, found.index).where(lines["suggestion"] != "", "")
     words = _words(entry, found, lines, shown)
     lines["words"] = [json.dumps(one, ensure_ascii=False) for one in words]
     lines["message"] = [spoken(rule.message, rule.unsuggested, one) for one in words]
@@ -83,7 +83,7 @@ def _shown(suggestions: Mapping[str, pd.Series], index: pd.Index) -> pd.Series:
     """The suggestion as it stands in a sentence: its values with a comma between."""
     shown = pd.Series("", index=index, dtype="str")
     for texts in suggestions.values():
-        shown = shown + ((shown != "") & (texts != "")).map({True: ", ", False: ""}) + texts
+        shown = shown + (shown != "").map({True: ", ", False: ""}) + texts
     return shown
 
 

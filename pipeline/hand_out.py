@@ -34,7 +34,8 @@ from pipeline.season import Season
 from pipeline.stages.summarise import Summary, tag_fates
 
 SAID = [
-    "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "asks", "seen", "suggestion", "state", "words",
+    "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "asks", "seen", "suggestion",
+    "state", "words",
 ]  # fmt: skip
 LETTER_COLUMNS = ["person_id", "email", "language", "subject", "questions", "due", "reminder", "folder"]
 
@@ -96,15 +97,16 @@ def _asked(season: Season, examined: Examined, kept: Kept, shared: Shared, summa
     counts = {line["person_id"]: line for line in lines_of(summary.by_person)}
     unheard = _unheard(season, examined)
     people = season.programme.people
+    written_to = {one["person_id"]: one for one in lines_of(people[people["person_id"].isin(list(wrote))])}
     return [
         asked_of(
             person,
-            (questions.get(person["person_id"], ()), information.get(person["person_id"], ()), unheard.get(person["person_id"], ())),
+            (questions.get(name, []), information.get(name, []), unheard.get(name, [])),
             shared,
-            counts.get(person["person_id"], {"clear": 0, "held": 0}),
+            counts.get(name, {"clear": 0, "held": 0}),
         )
-        for person in lines_of(people[people["person_id"].isin(list(wrote))])
-    ]  # fmt: skip
+        for name, person in written_to.items()
+    ]
 
 
 def _by(lines: Iterable[Mapping[str, Any]], name: str) -> dict[str, list[Mapping[str, Any]]]:

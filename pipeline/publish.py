@@ -24,9 +24,13 @@ from pipeline.stages.match_finds import match_finds
 from pipeline.stages.protect import privacy
 
 GATE_REASON = "gate"
-TOLD = frozenset(
-    ["key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason", "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals", "uncertainty_metres", "first_day", "last_day", "km_from_home", "is_public_site", "recorded_by_is_minor", "has_place_words", "eventDate_written", "locality_written", "decimalLatitude_written", "decimalLongitude_written"]
-)
+TOLD = frozenset({
+    "key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason",
+    "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals",
+    "uncertainty_metres", "first_day", "last_day", "km_from_home", "is_public_site", "recorded_by_is_minor",
+    "has_place_words", "eventDate_written", "locality_written", "decimalLatitude_written",
+    "decimalLongitude_written",
+})  # fmt: skip
 TABLES = ("occurrence", "measurementOrFact", "resourceRelationship", "withdrawn")
 
 
@@ -119,7 +123,7 @@ def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.Da
 
 
 def _digests(batch: Batch) -> dict[str, str]:
-    """By occurrenceID: a digest of everything that goes out about a record, but for the day on which it was modified."""
+    """By occurrenceID: a digest of everything that goes out about a record, but for the day of its last change."""
     digests = {
         occurrence: hashlib.blake2b(line, digest_size=12)
         for occurrence, line in _lines(batch.occurrence.drop(columns="modified"))

@@ -19,7 +19,8 @@ ROWS = [
     "modified", "batch_id", "is_rounded",
 ]  # fmt: skip
 FINDINGS = [
-    "identity", "ref", "number", "addressee", "key", "person_id", "file", "file_sha256", "sheet", "row", "column", "field", "rule",
+    "identity", "ref", "number", "addressee", "key", "person_id", "file", "file_sha256", "sheet", "row", "column",
+    "field", "rule",
     "severity", "asks", "seen", "suggestion", "message", "words", "state", "run",
 ]  # fmt: skip
 

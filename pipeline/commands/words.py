@@ -38,7 +38,8 @@ def said_of(outcome: Outcome, is_trial: bool = False) -> list[str]:
     lines += _line("Batch", _batch(figures))
     lines += _line(
         "Asked",
-        f"{questions_in_words(figures.questions)} for {people_in_words(figures.people_asked)}, {figures.coordinator_questions} for you",
+        f"{questions_in_words(figures.questions)} for {people_in_words(figures.people_asked)}, "
+        f"{figures.coordinator_questions} for you",
     )
     lines += [line for note in outcome.notes for line in _line("Note", note)]
     lines += [line for refusal in figures.refusals for line in _line("Gate", refusal)]

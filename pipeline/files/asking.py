@@ -181,7 +181,8 @@ def asked_of(
     questions = questions_of(asked, shared, language)
     return Asked(
         person_id=person["person_id"], name=person["name"], email=person["email"], language=language,
-        is_minor=person["minor"] == "yes", guardian_name=person["guardian_name"], guardian_email=person["guardian_email"],
+        is_minor=person["minor"] == "yes",
+        guardian_name=person["guardian_name"], guardian_email=person["guardian_email"],
         questions=questions, sheets=sheets_of(questions, shared, language),
         tags=tuple(TagShown(_tag_ref(person["person_id"], tag) if questions else "", tag) for tag in tags),
         rows_read=counts["clear"] + counts["held"], rows_clear=counts["clear"], rows_held=counts["held"],

@@ -70,7 +70,7 @@ def country_at(latitudes: npt.NDArray[np.float64], longitudes: npt.NDArray[np.fl
 def km_outside(
     latitudes: npt.NDArray[np.float64], longitudes: npt.NDArray[np.float64], countries: npt.NDArray[np.str_]
 ) -> npt.NDArray[np.float64]:
-    """How many km each point lies outside the country named beside it, along the ellipsoid; missing for unknown ones."""
+    """How many km each point lies outside the country named beside it, along the ellipsoid; missing where unknown."""
     world, km = boundaries(), np.full(len(latitudes), np.nan)
     for country in np.unique(countries):
         shapes = world.shapes[world.countries == country]

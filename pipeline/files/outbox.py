@@ -20,7 +20,8 @@ from pipeline.model import Table
 STAMP = "stamp.txt"
 STAGING = ".staging"
 FINDING_COLUMNS = [
-    "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "seen", "suggestion", "message", "state",
+    "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "seen", "suggestion", "message",
+    "state",
 ]  # fmt: skip
 CHANGE_COLUMNS = ["person_id", "file", "sheet", "row", "column", "field", "seen", "became", "why"]
 ROW_COLUMNS = ["person_id", "file", "sheet", "row", "state", "reason", "occurrence_id", "part", "file_sha256"]
@@ -30,7 +31,8 @@ SHEET_COLUMNS = [
 ]  # fmt: skip
 FIND_COLUMNS = [
     "find_occurrence_id", "release_occurrence_id", "tag", "km", "bearing_degrees", "days", "days_min", "days_max",
-    "km_per_day", "kind", "state", "find_file", "find_sheet", "find_row", "release_file", "release_sheet", "release_row",
+    "km_per_day", "kind", "state", "find_file", "find_sheet", "find_row", "release_file", "release_sheet",
+    "release_row",
 ]  # fmt: skip
 
 
@@ -93,8 +95,9 @@ def sheet_lines(tables: Mapping[int, Table], rows_read: Mapping[int, int], files
     senders = dict(zip(files["file"], files["person_id"], strict=True))
     lines = [
         (
-            senders.get(table.sheet.file, ""), table.sheet.file, table.sheet.name, str(table.number), str(table.heading_row),
-            letter(min(heading.column for heading in table.headings)), letter(max(heading.column for heading in table.headings)),
+            senders.get(table.sheet.file, ""), table.sheet.file, table.sheet.name, str(table.number),
+            str(table.heading_row), letter(min(heading.column for heading in table.headings)),
+            letter(max(heading.column for heading in table.headings)),
             str(rows_read.get(number, 0) + len(table.left_out)), table.sheet.file_sha256,
         )
         for number, table in tables.items()

@@ -67,17 +67,23 @@ def _groups(asked: pd.DataFrame, each_row: set[str], rows_of_table: pd.Series) -
     """The identity of the question that each finding belongs to: a sheet's, a block's or its own."""
     gathers = ~asked["rule"].isin(each_row) & (asked["key"] != "")
     by_table = asked["table_id"].astype("str") + "|" + asked["rule"] + "|" + asked["asks"]
-    of_rule = by_table.map(by_table[gathers].value_counts()).fillna(0)
+    of_rule = _rows_with(by_table, asked["key"], gathers)
     size = asked["table_id"].map(rows_of_table).fillna(0)
     is_sheet = gathers & (of_rule >= SHEET_ROWS) & (of_rule > size * SHEET_SHARE)
     place = asked["file_sha256"] + "|" + asked["sheet"] + "|" + asked["rule"]
     block = by_table + "|" + asked["suggestion"]
-    is_block = gathers & ~is_sheet & (block.map(block[gathers].value_counts()).fillna(0) > BLOCK_ROWS)
+    is_block = gathers & ~is_sheet & (_rows_with(block, asked["key"], gathers) > BLOCK_ROWS)
     return (
         ("cell|" + asked["cell"])
         .where(~is_block, "block|" + place + "|" + asked["suggestion"])
         .where(~is_sheet, "sheet|" + place)
     )
+
+
+def _rows_with(same: pd.Series, keys: pd.Series, gathers: pd.Series) -> pd.Series:
+    """In how many rows the same is found as in each finding; a row with two such cells counts once."""
+    once = gathers & ~pd.DataFrame({"same": same, "key": keys}).duplicated()
+    return same.map(same[once].value_counts()).fillna(0)
 
 
 def _questions(asked: pd.DataFrame) -> pd.DataFrame:
@@ -96,7 +102,7 @@ def _questions(asked: pd.DataFrame) -> pd.DataFrame:
             "severity": first["severity"].to_numpy(),
             "finding": first.index.to_numpy(),
             "findings": members.reindex(keys).to_numpy(),
-            "n_rows": groups.size().reindex(keys).to_numpy(),
+            "n_rows": groups["key"].nunique().reindex(keys).to_numpy(),
             "is_sheet": first["group"].str.startswith("sheet|").to_numpy(),
         }
     )

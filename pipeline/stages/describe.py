@@ -14,7 +14,8 @@ FILE_COLUMNS = [
     "rows_read", "copy_of", "is_sender_known",
 ]  # fmt: skip
 HEADING_COLUMNS = [
-    "table_id", "person_id", "file", "file_sha256", "sheet", "table", "row", "column", "heading", "field", "guess", "also",
+    "table_id", "person_id", "file", "file_sha256", "sheet", "table", "row", "column", "heading", "field", "guess",
+    "also",
     "is_missing", "is_needed", "some_needed_is_missing",
 ]  # fmt: skip
 PLACE_PARTS = frozenset({"coordinates", "latitudeDegrees", "easting", "mgrs"})

@@ -108,8 +108,8 @@ def _places(tables: Sequence[Table], first_id: int) -> pd.DataFrame:
         if name not in {heading.field for heading in table.headings}
     ]
     lines += [
-        (number, "", field, row, column, written, "")
-        for number, _, part, row, column, written, _ in list(lines)
+        (number, "", field, row, column, written, hint)
+        for number, _, part, row, column, written, hint in list(lines)
         for field in FIELDS_OF_PART.get(part, ())
     ]
     names = ["table_id", "part", "field", "row", "column", "heading", "hint"]

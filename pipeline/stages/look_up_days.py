@@ -62,7 +62,7 @@ def look_up_days(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series]
         "day_one": _first_days(one),
         "day_two": _first_days(two),
         "other_order": _exchanged(first.where(rows["eventDate"].str.len() == 10)),
-        "days_outside_season": (before + after).fillna(0.0).astype("float64"),
+        "days_outside_season": before.where(before < 0, after).fillna(0.0).astype("float64"),
         "weekday_written": _weekdays(rows["eventDate_written"]),
         "capture_day": _as_days(rows["captureDate"]),
         "emergence_day": _as_days(rows["emergenceDate"]),

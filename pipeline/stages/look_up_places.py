@@ -17,7 +17,8 @@ Degrees = npt.NDArray[np.float64]
 GEOD = Geod(ellps="WGS84")
 MARK = "\x1f"
 NUMBER = r"[-+]?\d+(?:\.\d+)?"
-NEAR_DEGREES = 0.02
+NEAR_KM = 2.0
+KM_PER_DEGREE = 110.0  # of latitude, at the least
 SITE_METRES = 500  # of a site whose extent is not stated
 
 
@@ -106,15 +107,17 @@ def _is_public(latitude: pd.Series, longitude: pd.Series, sites: pd.DataFrame) -
     """The point lies at one of the programme's own places that anybody may know."""
     is_public = pd.Series(False, index=latitude.index)
     for metres, places in sites[sites["public"] == "yes"].groupby(sites["uncertainty_m"].fillna(SITE_METRES)):
-        is_public |= _km_from(latitude, longitude, places) * 1000 <= metres
+        is_public |= _km_from(latitude, longitude, places, max(NEAR_KM, metres / 1000)) * 1000 <= metres
     return is_public
 
 
-def _km_from(latitude: pd.Series, longitude: pd.Series, places: pd.DataFrame) -> pd.Series:
-    """km to the nearest of the places; missing where none lies within a kilometre or two."""
+def _km_from(latitude: pd.Series, longitude: pd.Series, places: pd.DataFrame, reach_km: float = NEAR_KM) -> pd.Series:
+    """km to the nearest of the places; missing where none lies within reach or little farther."""
     km = pd.Series(np.nan, index=latitude.index, dtype="float64")
+    reach = reach_km / KM_PER_DEGREE
     for north, east in places[["latitude", "longitude"]].to_numpy(dtype="float64"):
-        near = (latitude - north).abs().lt(NEAR_DEGREES) & (longitude - east).abs().lt(NEAR_DEGREES * 2)
+        reach_east = reach / max(np.cos(np.radians(north)), reach)
+        near = (latitude - north).abs().lt(reach) & (longitude - east).abs().lt(reach_east)
         index = latitude.index[near]
         if not len(index):
             continue

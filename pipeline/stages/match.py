@@ -53,7 +53,7 @@ def match(rows: pd.DataFrame, programme_id: str) -> Matched:
 
 
 def keys(rows: pd.DataFrame, programme_id: str) -> list[str]:
-    """A name-based UUID (version 5) over programme, bytes of the file, sheet, row and part: the same cell, the same key."""
+    """A name-based UUID (version 5) over programme, file's bytes, sheet, row and part: the same place, the same key."""
     places = rows[["file_sha256", "sheet"]].drop_duplicates()
     begun = {
         (sha256, sheet): hashlib.sha1(NAMESPACE.bytes + "\x1f".join([programme_id, sha256, sheet, ""]).encode())
@@ -73,7 +73,7 @@ def _key(begun: hashlib._Hash, rest: str) -> str:
 
 
 def _same_as(rows: pd.DataFrame) -> pd.Series:
-    """The row of the same table that says the same in every cell, 0 where there is none; rows without a tag are all kept."""
+    """The row of the same table that says the same in every cell, else 0; rows without a tag are all kept."""
     written = [name for name in rows.columns if name.endswith("_written")]
     used = [name for name in written if (rows[name] != "").any()]
     tagged = rows[rows["tagCode"] != ""]

@@ -141,7 +141,7 @@ def _read(cells: _Typed, reader: CellReader, plain: str) -> tuple[tuple[pd.Serie
     Cells that are `plain` already, with nothing to consider beside them, are left as they are.
     """
     is_parts = cells.context.str.startswith("parts").any()
-    written = cells.written.str.replace("\t", " ") if is_parts else cells.written
+    written = cells.written.str.replace(r"\t+", " ", regex=True).str.strip() if is_parts else cells.written
     blank = pd.Series("", index=written.index, dtype="str")
     asked = cells.written != ""
     if plain:
@@ -171,8 +171,6 @@ def _read(cells: _Typed, reader: CellReader, plain: str) -> tuple[tuple[pd.Serie
 
 
 def _reading(reader: CellReader, text: str, kind: str, context: str) -> Reading:
-    if not text:
-        return Reading("")
     if kind == ERROR:
         return Reading(text, doubt="error-cell")
     if kind == FORMULA:

@@ -32,13 +32,14 @@ def by_name(names: Iterable[str], known: Mapping[str, str]) -> str:
 
 
 def by_allotment(rows: pd.DataFrame) -> pd.Series:
-    """By file: the person to whom most of its releases' tags were allotted, if they are at least half of them.
+    """By file: the one person to whom most of its releases' tags were allotted, if they are at least half of them.
 
     `rows` has file, recordKind, tagCode and tag_person_id.
     """
     releases = rows[(rows["recordKind"] == "release") & (rows["tagCode"] != "")]
-    of_people = releases[releases["tag_person_id"] != ""].value_counts(["file", "tag_person_id"], sort=True)
-    counts = of_people.rename("n").reset_index().drop_duplicates("file")
-    share = counts["n"] / counts["file"].map(releases["file"].value_counts()).astype("float64")
-    senders: pd.Series = counts[share >= 0.5].set_index("file")["tag_person_id"]
+    of_people = releases[releases["tag_person_id"] != ""].value_counts(["file", "tag_person_id"])
+    counts = of_people.rename("n").reset_index()
+    most = counts[counts["n"] == counts.groupby("file")["n"].transform("max")].drop_duplicates("file", keep=False)
+    share = most["n"] / most["file"].map(releases["file"].value_counts()).astype("float64")
+    senders: pd.Series = most[share >= 0.5].set_index("file")["tag_person_id"]
     return senders

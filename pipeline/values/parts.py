@@ -39,4 +39,6 @@ def grid_of_parts(zone: str, easting: str, northing: str) -> str:
     >>> grid_of_parts("20T", "400000", "5090000"), grid_of_parts("20T", "", "")
     ('20T 400000 5090000', '')
     """
-    return f"{zone.strip()} {easting.strip()} {northing.strip()}" if easting.strip() and northing.strip() else ""
+    if not easting.strip() or not northing.strip():
+        return ""
+    return f"{zone.strip()} {easting.strip()} {northing.strip()}".strip()

@@ -73,7 +73,8 @@ def _position(cell: str, kind: str, axis: str, context: str, unsigned: str) -> R
         return position.read_pair(cell, o_is_west, unsigned)[axis == "longitude"]
     if how == "parts":
         degrees, minutes, seconds, letter = (*cell.split("\t"), "", "", "", "")[:4]
-        return position.from_parts(degrees, minutes, seconds, letter or hemisphere, axis, o_is_west)
+        reading = position.from_parts(degrees, minutes, seconds, letter or hemisphere, axis, o_is_west)
+        return reading._replace(value=" ".join(cell.split())) if reading.doubt else reading
     return position.read(cell, kind, axis, o_is_west, hemisphere)
 
 

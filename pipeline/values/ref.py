@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+from itertools import count
 
 from pipeline.values.check_character import iso7064_mod37_36
 
@@ -19,16 +20,17 @@ def ref_of(identity: str) -> str:
     >>> ref_of("p01/sheet/12/sex") == ref_of("p01/sheet/12/sex"), is_ref(ref_of("anything"))
     (True, True)
     """
-    for attempt in range(1000):
-        number = int.from_bytes(hashlib.sha256(f"{identity}#{attempt}".encode()).digest()[:8])
-        body = ""
-        for _ in range(6):
-            number, digit = divmod(number, len(LETTERS))
-            body += LETTERS[digit]
-        check = iso7064_mod37_36(body)
-        if check in LETTERS:
-            return body + check
-    raise AssertionError("thirty of the thirty-six check characters are in use")
+    bodies = (_body(f"{identity}#{attempt}") for attempt in count())
+    return next(body + check for body in bodies if (check := iso7064_mod37_36(body)) in LETTERS)
+
+
+def _body(text: str) -> str:
+    number = int.from_bytes(hashlib.sha256(text.encode()).digest()[:8])
+    body = ""
+    for _ in range(6):
+        number, digit = divmod(number, len(LETTERS))
+        body += LETTERS[digit]
+    return body
 
 
 def is_ref(text: str) -> bool:
