@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pandas as pd
 
@@ -14,6 +14,7 @@ from pipeline.files.runs import Came
 from pipeline.files.schemas import heading_names
 from pipeline.frames import FINDING_COLUMNS, known_of
 from pipeline.model import Table
+from pipeline.stages.answers import holds_answers
 from pipeline.stages.ask import ask
 from pipeline.stages.describe import describe_files, describe_headings
 from pipeline.stages.gather import gather
@@ -52,7 +53,8 @@ class Examined:
 
 
 def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
-    """Everything from the cells as read to the questions."""
+    """Everything from the cells as read to the questions; question sheets that came back are left for later."""
+    came = replace(came, reads=tuple(read for read in came.reads if not holds_answers(read)))
     tables = tuple(
         table for read in came.reads for sheet in read.sheets for table in map_headings(sheet, heading_names())
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True)
@@ -21,6 +21,11 @@ class Figures:
     coordinator_questions: int
     batch: dict[str, str]  # id, records, withdrawn; empty without one
     refusals: list[str]  # what the gate refused, in plain words
+
+    def with_nothing_new(self) -> Figures:
+        """The same ledger, as a run over an unchanged inbox tells it."""
+        none = dict.fromkeys(self.rows_of_run, 0)
+        return replace(self, rows_of_run=none, files={**self.files, "new": 0}, batch={})
 
     @property
     def rows_read(self) -> int:

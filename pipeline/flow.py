@@ -17,16 +17,17 @@ from pipeline.files.gate_client import Gate
 from pipeline.files.intake import find_files
 from pipeline.files.ledger import keep_cells, open_ledger
 from pipeline.files.originals import keep_originals
-from pipeline.files.outbox import is_outbox_as_of, move_batch, staging_folder
+from pipeline.files.outbox import finish_interrupted, is_outbox_as_of, move_batch, staging_folder
 from pipeline.files.programme import ProgrammeFolder, read_programme
 from pipeline.files.reading import read_files
 from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, next_run
 from pipeline.files.schemas import fingerprint
 from pipeline.hand_out import hand_out
 from pipeline.model import FileRead
-from pipeline.publish import finish_interrupted, publish
+from pipeline.publish import publish
 from pipeline.remember import remember
 from pipeline.season import Season, figures_of
+from pipeline.stages.answers import holds_answers
 
 Progress = Callable[[FileRead], None]
 
@@ -71,10 +72,11 @@ def _run(season: Season, gate: Callable[[], Gate] | None, is_trial: bool, progre
     notes = tuple(f"{left.file} {left.why}" for left in intake.skipped)
     mark, last, number = _mark(programme, season.today), last_run(ledger), next_run(ledger)
     if planned.is_empty and last and last.mark == mark and is_outbox_as_of(season.outbox, last.run):
-        return Outcome(last.figures, notes, True, last.exit_code)
+        return Outcome(last.figures.with_nothing_new(), notes, True, last.exit_code)
     verdict_of = gate() if gate else None
     new = read_files(planned.new, progress)
     notes += tuple(f"{read.file} is {read.what}" for read in new if read.what and not read.refusal)
+    notes += tuple(f"{read.file} holds answers: kept, but not yet read" for read in new if holds_answers(read))
     keep_plan(ledger, planned, intake.arrivals, new, (season.today, number))
     keep_cells(ledger, new)
     came = everything_that_came(ledger, new)

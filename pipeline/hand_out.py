@@ -20,6 +20,7 @@ from pipeline.files.outbox import (
     CoordinatorTables,
     clear_folders_of_others,
     sheet_lines,
+    unless_held_open,
     write_stamp,
     write_tables,
 )
@@ -57,16 +58,13 @@ def hand_out(
     tables = CoordinatorTables(
         kept.findings, examined.changes, kept.rows, sheets, published.finds, _letters(asked, finders)
     )
-    write_tables(folder, tables)
+    stuck += write_tables(folder, tables)
     book = write_question_workbook(coordinator_asked(lines_of(kept.questions), shared))
-    (folder / "questions.xlsx").write_bytes(book)
-    by = {
-        "by_person": summary.by_person,
-        "by_rule": summary.by_rule,
-        "files": kept.files,
-        "batches": kept.batches,
-    }
-    write_report(folder / "report.html", season.programme, figures, by, season.today)
+    stuck += unless_held_open(folder / "questions.xlsx", lambda path: path.write_bytes(book))
+    by = {"by_person": summary.by_person, "by_rule": summary.by_rule, "files": kept.files, "batches": kept.batches}
+    stuck += unless_held_open(
+        folder / "report.html", lambda path: write_report(path, season.programme, figures, by, season.today)
+    )
     write_stamp(season.outbox, run, season.today.isoformat())
     return [f"{path} is open in another program: close it and run again" for path in stuck]
 

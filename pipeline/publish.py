@@ -12,10 +12,9 @@ from pathlib import Path
 
 import pandas as pd
 
-from pipeline.files.csv_files import csv_lines, write_csv
+from pipeline.files.csv_files import csv_lines, sha256s, write_csv
 from pipeline.files.gate_client import Gate, Verdict, judge
-from pipeline.files.ledger import frame
-from pipeline.files.outbox import STAGING
+from pipeline.files.ledger import frame, next_batch_id
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.frames import is_among, known_of, rows_where
 from pipeline.settings import Settings
@@ -24,10 +23,12 @@ from pipeline.stages.match_finds import match_finds
 from pipeline.stages.protect import privacy
 
 GATE_REASON = "gate"
+ESTABLISHED = "relationshipEstablishedDate"
 TOLD = frozenset({
     "key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason",
     "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals",
-    "uncertainty_metres", "first_day", "last_day", "km_from_home", "is_public_site", "recorded_by_is_minor",
+    "country_of_state", "country_at_point", "uncertainty_metres", "first_day", "last_day",
+    "km_from_home", "is_public_site", "recorded_by_is_minor",
     "has_place_words", "eventDate_written", "locality_written", "decimalLatitude_written",
     "decimalLongitude_written",
 })  # fmt: skip
@@ -70,7 +71,7 @@ def publish(
     known = frame(
         ledger, "SELECT key, occurrence_id, digest, modified, batch_id, is_rounded FROM rows WHERE occurrence_id != ''"
     ).drop_duplicates("key")
-    rows = _with_ids(rows[_told(rows, programme)], known, settings.season.label)
+    rows = _with_ids(_with_country(rows[_told(rows, programme)]), known, settings.season.label)
     finds = match_finds(rows, settings)
     batch, is_rounded = _export(rows, finds, programme)
     rows = rows.assign(is_rounded=is_rounded.map({True: "yes", False: ""}).astype("str"))
@@ -80,12 +81,12 @@ def publish(
     gone = _gone(rows, known, now, today)
     if settings.portal.batch == "when-asked" or not (is_changed.any() or len(gone)):
         return Published(rows, finds)
-    batch_id = _next_id(ledger, settings.season.label)
+    batch_id = next_batch_id(ledger, settings.season.label)
     rows = rows.assign(modified=rows["modified"].where(~is_changed, today.isoformat()))
     staged = staging / batch_id
     _write(staged, batch, rows.loc[is_changed, ["occurrence_id", "modified"]], gone)
     verdict = judge(gate, staged) if gate else None
-    published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), _sha256s(staged), staged, verdict)
+    published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), sha256s(staged), staged, verdict)
     return _kept_home(published, is_changed, settings) if published.is_refused else _sent(published, is_changed, now)
 
 
@@ -93,6 +94,13 @@ def _told(rows: pd.DataFrame, programme: ProgrammeFolder) -> list[str]:
     """The columns that the rest of a run needs of a row: its fields and some of the facts."""
     fields = {field.name for field in programme.lists.fields}
     return [name for name in rows.columns if name in fields or name in TOLD]
+
+
+def _with_country(rows: pd.DataFrame) -> pd.DataFrame:
+    """Where a row names no country: that of its state or province if only one has it, else that of its point."""
+    of_state = rows["country_of_state"].where(rows["country_of_state"].str.len() == 2, "")
+    known = of_state.where(of_state != "", rows["country_at_point"])
+    return rows.assign(countryCode=rows["countryCode"].where(rows["countryCode"] != "", known))
 
 
 def _with_ids(rows: pd.DataFrame, known: pd.DataFrame, season: str) -> pd.DataFrame:
@@ -128,7 +136,8 @@ def _digests(batch: Batch) -> dict[str, str]:
         occurrence: hashlib.blake2b(line, digest_size=12)
         for occurrence, line in _lines(batch.occurrence.drop(columns="modified"))
     }
-    for extension in (batch.measurement_or_fact, batch.resource_relationship):
+    links = batch.resource_relationship.drop(columns=ESTABLISHED)
+    for extension in (batch.measurement_or_fact, links):
         for occurrence, line in _lines(extension):
             digests[occurrence].update(line)
     return {occurrence: digest.hexdigest() for occurrence, digest in digests.items()}
@@ -150,11 +159,6 @@ def _gone(rows: pd.DataFrame, known: pd.DataFrame, now: pd.Series, today: date) 
     )
 
 
-def _next_id(ledger: sqlite3.Connection, season: str) -> str:
-    count = ledger.execute("SELECT count(*) FROM batches WHERE batch_id LIKE ?", (f"{season}-%",)).fetchone()[0]
-    return f"{season}-{count + 1:04d}"
-
-
 def _write(staged: Path, batch: Batch, changed: pd.DataFrame, gone: pd.DataFrame) -> None:
     shutil.rmtree(staged, ignore_errors=True)
     staged.mkdir(parents=True)
@@ -164,12 +168,10 @@ def _write(staged: Path, batch: Batch, changed: pd.DataFrame, gone: pd.DataFrame
         lines = table[is_among(table["occurrenceID"], modified.index)]
         if name == "occurrence":
             lines = lines.assign(modified=lines["occurrenceID"].map(modified))
+        if name == "resourceRelationship":
+            lines = lines.assign(**{ESTABLISHED: lines["occurrenceID"].map(modified).astype("str")})
         write_csv(staged / f"{name}.csv", lines, guarded=False)
     write_csv(staged / "withdrawn.csv", gone, guarded=False)
-
-
-def _sha256s(folder: Path) -> dict[str, str]:
-    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in sorted(folder.iterdir())}
 
 
 def _sent(published: Published, is_changed: pd.Series, digests: pd.Series) -> Published:
@@ -193,13 +195,3 @@ def _kept_home(published: Published, is_changed: pd.Series, settings: Settings) 
         occurrence_id=rows["occurrence_id"].where(~is_first, ""),
     )
     return replace(published, rows=rows, finds=match_finds(rows, settings))
-
-
-def finish_interrupted(outbox: Path, ledger: sqlite3.Connection) -> None:
-    """Moves a batch that the ledger knows to its place, if a run was ended between its commit and the rename."""
-    for (batch_id,) in ledger.execute("SELECT batch_id FROM batches").fetchall():
-        staged, place = outbox / STAGING / batch_id, outbox / "portal" / batch_id
-        if staged.is_dir() and not place.exists():
-            place.parent.mkdir(parents=True, exist_ok=True)
-            staged.rename(place)
-    shutil.rmtree(outbox / STAGING, ignore_errors=True)

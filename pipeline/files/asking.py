@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import json
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
@@ -14,7 +13,7 @@ from typing import Any
 
 from pipeline.catalogue import Entry
 from pipeline.files.asked import Asked, Question, RowShown, SheetShown, TagShown
-from pipeline.files.labels import labels, language_of, spell_day
+from pipeline.files.labels import in_words, labels, language_of
 from pipeline.files.schemas import text
 from pipeline.model import Table
 from pipeline.settings import Settings
@@ -23,9 +22,6 @@ from pipeline.values.wording import spoken
 
 SHOWN_OF_BLOCK = 5  # rows of a gathered question that are shown with their neighbours
 AS_WRITTEN = ("seen", "heading", "row", "column", "sheet", "tagCode")
-ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
-PAIRS = re.compile(r"\w+=.*")
-DAYS = ("eventDate", "captureDate", "emergenceDate")
 COORDINATOR = "coordinator"
 
 
@@ -77,33 +73,6 @@ def _said(words: str, language: str) -> dict[str, str]:
         else in_words("", value, language)
         for name, value in said.items()
     }
-
-
-def in_words(field: str, suggestion: str, language: str) -> str:
-    """A suggestion as a person would write it: days spelled out, words of a list in their language.
-
-    >>> in_words("eventDate", "2026-09-14", "en"), in_words("sex", "male", "fr"), in_words("tagCode", "SM0012", "es")
-    ('14 September 2026', 'mâle', 'SM0012')
-    >>> in_words("decimalLatitude", "decimalLatitude=45.9; decimalLongitude=-64.4", "en")
-    'Latitude 45.9, Longitude -64.4'
-    """
-    if PAIRS.match(suggestion):
-        pairs = (pair.split("=", 1) for pair in suggestion.split("; "))
-        return ", ".join(f"{field_label(name, language)} {in_words(name, value, language)}" for name, value in pairs)
-    if field in DAYS or ISO_DAY.fullmatch(suggestion):
-        return spell_day(suggestion, language)
-    return labels(language).get(f"value_{suggestion}", field_label(suggestion, language))
-
-
-@cache
-def _field_labels(language: str) -> dict[str, str]:
-    lines = csv.DictReader(io.StringIO(text("fields.csv")))
-    return {line["field"]: line[f"label_{language_of(language)}"] for line in lines}
-
-
-def field_label(field: str, language: str) -> str:
-    """What a field is called in the reader's language."""
-    return _field_labels(language).get(field, field)
 
 
 @cache
@@ -196,9 +165,14 @@ def _tag_ref(person: str, tag: str) -> str:
     return ref_of(f"{person}|tag|{tag}")
 
 
-def coordinator_asked(everything: Iterable[Mapping[str, Any]], shared: Shared) -> Asked:
+def coordinator_asked(everything: Sequence[Mapping[str, Any]], shared: Shared) -> Asked:
     """The coordinator's book: everybody's open questions and the coordinator's own."""
     person = dict.fromkeys(("email", "guardian_name", "guardian_email", "minor"), "")
     person |= {"person_id": COORDINATOR, "name": "", "language": shared.settings.programme.languages[0]}
     asked = asked_of(person, (everything, (), ()), shared, {"clear": 0, "held": 0})
-    return replace(asked, sheets=())
+    whose = {line["ref"]: line["addressee"] for line in everything}
+    questions = tuple(
+        replace(question, file=f"{whose[question.ref]}: {question.file.rsplit('/', 1)[-1]}")
+        for question in asked.questions
+    )
+    return replace(asked, questions=questions, sheets=())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from pathlib import Path
 
 import numpy as np
@@ -80,3 +81,8 @@ def _as_text(column: pd.Series) -> pd.Series:
     if pd.api.types.is_float_dtype(column):
         return column.map(lambda number: f"{number:.10g}", na_action="ignore").astype("str")
     return column.astype("str")
+
+
+def sha256s(folder: Path) -> dict[str, str]:
+    """The SHA-256 of each file of a folder, by name."""
+    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in sorted(folder.iterdir())}

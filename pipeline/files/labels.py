@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from datetime import date
 from functools import cache
 from importlib.resources import files
 
+DAYS = ("eventDate", "captureDate", "emergenceDate")
+ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
+PAIRS = re.compile(r"\w+=.*")
 LANGUAGES = ("en", "fr", "es")
 
 
@@ -61,3 +65,31 @@ def spell_number(number: int, language: str) -> str:
     ('3900', '12,345')
     """
     return f"{number:,}".replace(",", labels(language)["thousands_mark"]) if number >= 10_000 else str(number)
+
+
+def in_words(field: str, suggestion: str, language: str) -> str:
+    """A suggestion as a person would write it: days spelled out, words of a list in their language.
+
+    >>> in_words("eventDate", "2026-09-14", "en"), in_words("sex", "male", "fr"), in_words("tagCode", "SM0012", "es")
+    ('14 September 2026', 'mâle', 'SM0012')
+    >>> in_words("decimalLatitude", "decimalLatitude=45.9; decimalLongitude=-64.4", "en")
+    'Latitude 45.9, Longitude -64.4'
+    """
+    if PAIRS.match(suggestion):
+        pairs = (pair.split("=", 1) for pair in suggestion.split("; "))
+        return ", ".join(f"{field_label(name, language)} {in_words(name, value, language)}" for name, value in pairs)
+    if field in DAYS or ISO_DAY.fullmatch(suggestion):
+        return spell_day(suggestion, language)
+    return labels(language).get(f"value_{suggestion}", field_label(suggestion, language))
+
+
+@cache
+def _field_labels(language: str) -> dict[str, str]:
+    text = files("schemas").joinpath("fields.csv").read_text(encoding="utf-8")
+    lines = csv.DictReader(io.StringIO(text))
+    return {line["field"]: line[f"label_{language_of(language)}"] for line in lines}
+
+
+def field_label(field: str, language: str) -> str:
+    """What a field is called in the reader's language."""
+    return _field_labels(language).get(field, field)

@@ -169,3 +169,9 @@ def kept_sheets(ledger: sqlite3.Connection, files: Mapping[str, str]) -> dict[st
             for _, _, name, is_hidden, hidden_rows, kinds, texts in kept
         )
     return sheets
+
+
+def next_batch_id(ledger: sqlite3.Connection, season: str) -> str:
+    """The season's label and a number that counts up: the id of the next batch."""
+    count = ledger.execute("SELECT count(*) FROM batches WHERE batch_id LIKE ?", (f"{season}-%",)).fetchone()[0]
+    return f"{season}-{count + 1:04d}"

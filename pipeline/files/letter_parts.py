@@ -9,15 +9,21 @@ from pipeline.files.question_words import shown
 
 
 class Paragraph(NamedTuple):
+    """A few sentences."""
+
     text: str
 
 
 class Heading(NamedTuple):
+    """What stands over the next parts; `is_new_page` begins a page in print."""
+
     text: str
     is_new_page: bool = False
 
 
 class Points(NamedTuple):
+    """Sentences one below the other."""
+
     texts: tuple[str, ...]
 
 
@@ -35,10 +41,14 @@ class Card(NamedTuple):
 
 
 class Signature(NamedTuple):
+    """Who writes, line by line."""
+
     lines: tuple[str, ...]
 
 
 class SmallPrint(NamedTuple):
+    """What must be said, at the very end."""
+
     text: str
 
 

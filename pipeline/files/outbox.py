@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator, Mapping
+import sqlite3
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -48,32 +50,38 @@ class CoordinatorTables:
     letters: pd.DataFrame
 
 
-def write_tables(folder: Path, tables: CoordinatorTables) -> None:
-    """Writes findings.csv, changes.csv, rows.csv, sheets.csv, origin.csv, finds.csv and letters.csv."""
+def write_tables(folder: Path, tables: CoordinatorTables) -> list[str]:
+    """Writes findings.csv, changes.csv, rows.csv, sheets.csv, origin.csv, finds.csv and letters.csv.
+
+    Returns the paths that another program holds open, which then keep what they said before.
+    """
     folder.mkdir(parents=True, exist_ok=True)
-    numbered = tables.findings.assign(row=_number(tables.findings["row"]))
-    write_csv(
-        folder / "findings.csv",
-        _sorted(numbered, ["sheet", "_row", "column", "rule"])[FINDING_COLUMNS],
-        guarded=True,
-    )
+    findings = tables.findings.assign(row=_number(tables.findings["row"]))
     changes = tables.changes.assign(column=tables.changes["column"].map(letter), row=_number(tables.changes["row"]))
-    write_csv(
-        folder / "changes.csv",
-        _sorted(changes, ["sheet", "_row", "column", "field"])[CHANGE_COLUMNS],
-        guarded=True,
-    )
     rows = tables.rows.assign(row=_number(tables.rows["row"]))
-    write_csv(
-        folder / "rows.csv",
-        _sorted(rows, ["file_sha256", "sheet", "_row", "part"])[ROW_COLUMNS],
-        guarded=True,
-    )
     published = rows[rows["digest"] != ""].rename(columns={"occurrence_id": "occurrenceID"})
-    write_csv(folder / "origin.csv", _sorted(published, ["sheet", "_row"])[ORIGIN_COLUMNS], guarded=True)
-    write_csv(folder / "sheets.csv", tables.sheets[SHEET_COLUMNS], guarded=True)
-    write_csv(folder / "finds.csv", tables.finds[FIND_COLUMNS], guarded=True)
-    write_csv(folder / "letters.csv", tables.letters, guarded=True)
+    contents = {
+        "findings.csv": _sorted(findings, ["sheet", "_row", "column", "rule"])[FINDING_COLUMNS],
+        "changes.csv": _sorted(changes, ["sheet", "_row", "column", "field"])[CHANGE_COLUMNS],
+        "rows.csv": _sorted(rows, ["file_sha256", "sheet", "_row", "part"])[ROW_COLUMNS],
+        "origin.csv": _sorted(published, ["sheet", "_row"])[ORIGIN_COLUMNS],
+        "sheets.csv": tables.sheets[SHEET_COLUMNS],
+        "finds.csv": tables.finds[FIND_COLUMNS],
+        "letters.csv": tables.letters,
+    }
+    stuck = []
+    for name, table in contents.items():
+        stuck += unless_held_open(folder / name, partial(write_csv, frame=table, guarded=True))
+    return stuck
+
+
+def unless_held_open(path: Path, write: Callable[[Path], object]) -> list[str]:
+    """Writes a file; its path if another program holds it open, so that the rest of the outbox is still written."""
+    try:
+        write(path)
+    except PermissionError:
+        return [str(path)]
+    return []
 
 
 def _number(numbers: pd.Series) -> pd.Series:
@@ -149,3 +157,13 @@ def clear_folders_of_others(outbox: Path, people: set[str], finders: set[str]) -
         for old in (outbox / folder).glob("*"):
             if old.is_dir() and old.name not in wanted:
                 shutil.rmtree(old, ignore_errors=True)
+
+
+def finish_interrupted(outbox: Path, ledger: sqlite3.Connection) -> None:
+    """Moves a batch that the ledger knows to its place, if a run was ended between its commit and the rename."""
+    for (batch_id,) in ledger.execute("SELECT batch_id FROM batches").fetchall():
+        staged, place = outbox / STAGING / batch_id, outbox / "portal" / batch_id
+        if staged.is_dir() and not place.exists():
+            place.parent.mkdir(parents=True, exist_ok=True)
+            staged.rename(place)
+    shutil.rmtree(outbox / STAGING, ignore_errors=True)

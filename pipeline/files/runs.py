@@ -50,7 +50,7 @@ def next_run(ledger: sqlite3.Connection) -> int:
 
 def keep_run(ledger: sqlite3.Connection, run: Run) -> None:
     """Writes the run down, last of all."""
-    figures = json.dumps(asdict(run.figures), sort_keys=True)
+    figures = json.dumps(asdict(run.figures))
     line = (run.run, run.today.isoformat(), run.mark, figures, run.exit_code)
     ledger.execute("INSERT INTO runs VALUES (?, ?, ?, ?, ?)", line)
 

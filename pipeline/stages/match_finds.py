@@ -7,6 +7,7 @@ import numpy.typing as npt
 import pandas as pd
 from pyproj import Geod
 
+from pipeline.frames import is_among
 from pipeline.settings import Settings
 from pipeline.values.uncertainty import radius, steps
 
@@ -43,7 +44,9 @@ def match_finds(rows: pd.DataFrame, settings: Settings) -> pd.DataFrame:
     row has one). A find takes the release with exactly its tag, a clear one before a held one; km and
     degrees are on the WGS84 geodesic between the exact places, the bearing is that at the release.
     """
-    used = rows.assign(metres=_metres(rows, settings))
+    is_find = rows["recordKind"] == "find"
+    told = rows[is_find | is_among(rows["tagCode"], rows.loc[is_find, "tagCode"])]
+    used = told.assign(metres=_metres(told, settings))
     finds = used.loc[used["recordKind"] == "find", list(_USED)]
     releases = used.loc[(used["recordKind"] == "release") & (used["tagCode"] != ""), list(_USED)]
     releases = releases.assign(waits=releases["state"] != "clear").sort_values("waits", kind="stable")

@@ -54,7 +54,7 @@ fastest_km_per_day = 150
 local_km = 20                       # a find nearer than this is a near find
 
 [portal]
-batch = "each-run"                  # or when-asked: `tagsheaf deliver` writes one batch
+batch = "each-run"                  # or when-asked
 origins = ["wild", "reared"]        # others stay home
 occurrence_status = "detected"      # the word of the newest list; some desks still want present
 dataset_id = ""

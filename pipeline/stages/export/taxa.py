@@ -30,5 +30,5 @@ def taxon(rows: pd.DataFrame, taxa: Sequence[Mapping[str, str]]) -> dict[str, pd
         **{rank: of_taxon(rank, fixed) for rank, fixed in HIGHER_TAXA.items()},
         "family": of_taxon("family"),
         "genus": name.str.split(" ").str[0].fillna(""),
-        "vernacularName": of_taxon("vernacular_en"),
+        "vernacularName": of_taxon("vernacular_en").str.replace(r" \| .*", "", regex=True),  # the first of several
     }
