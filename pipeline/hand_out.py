@@ -27,12 +27,12 @@ from pipeline.files.outbox import (
 from pipeline.files.outbox_people import write_finder, write_people
 from pipeline.files.question_workbook import write_question_workbook
 from pipeline.files.report import write_report
-from pipeline.frames import known_of, lines_of
+from pipeline.frames import is_among, known_of, lines_of
 from pipeline.model import Table
 from pipeline.publish import Published
 from pipeline.remember import Kept
 from pipeline.season import Season
-from pipeline.stages.summarise import Summary, tag_fates
+from pipeline.stages.summarise import Summary
 
 SAID = [
     "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "asks", "seen", "suggestion",
@@ -71,7 +71,9 @@ def hand_out(
 
 def _shared(season: Season, examined: Examined, run: int) -> Shared:
     findings = examined.findings
-    tags = dict(zip(examined.rows["key"], examined.rows["tagCode_written"], strict=True))
+    is_told = is_among(examined.rows["key"], findings["key"])
+    told_of = examined.rows.loc[is_told, ["key", "tagCode_written"]]
+    tags = dict(told_of.itertuples(index=False, name=None))
     tables: dict[tuple[str, str], list[Table]] = {}
     for table in examined.tables:
         tables.setdefault((table.sheet.file, table.sheet.name), []).append(table)
@@ -93,7 +95,7 @@ def _asked(season: Season, examined: Examined, kept: Kept, shared: Shared, summa
     noted = (line for line in shared.findings if line["state"] == "noted" and line["asks"] != COORDINATOR)
     information = _by(noted, "person_id")
     counts = {line["person_id"]: line for line in lines_of(summary.by_person)}
-    unheard = _unheard(season, examined)
+    unheard = _unheard(examined, summary)
     people = season.programme.people
     written_to = {one["person_id"]: one for one in lines_of(people[people["person_id"].isin(list(wrote))])}
     return [
@@ -114,13 +116,10 @@ def _by(lines: Iterable[Mapping[str, Any]], name: str) -> dict[str, list[Mapping
     return grouped
 
 
-def _unheard(season: Season, examined: Examined) -> Mapping[str, list[str]]:
-    label = season.programme.settings.season.label
-    fates = tag_fates(examined.rows, examined.aside, examined.tags, label)
+def _unheard(examined: Examined, summary: Summary) -> Mapping[str, list[str]]:
     unheard: dict[str, list[str]] = {}
-    for code, fate in fates.items():
-        if fate == "not heard of":
-            unheard.setdefault(examined.tags[code].person_id, []).append(code)
+    for code in summary.unheard:
+        unheard.setdefault(examined.tags[code].person_id, []).append(code)
     return unheard
 
 

@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-import hashlib
 import shutil
 import sqlite3
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 import pandas as pd
 
-from pipeline.files.csv_files import csv_lines, sha256s, write_csv
-from pipeline.files.gate_client import Gate, Verdict, judge
+from pipeline.files.csv_files import sha256s, write_csv
+from pipeline.files.gate_client import Gate, Verdict, ask, verdict_of
 from pipeline.files.ledger import frame, next_batch_id
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.frames import is_among, known_of, rows_where
 from pipeline.settings import Settings
 from pipeline.stages.export import Batch, export
+from pipeline.stages.export.digests import digests
 from pipeline.stages.match_finds import match_finds
 from pipeline.stages.protect import privacy
 
@@ -75,7 +74,7 @@ def publish(
     finds = match_finds(rows, settings)
     batch, is_rounded = _export(rows, finds, programme)
     rows = rows.assign(is_rounded=is_rounded.map({True: "yes", False: ""}).astype("str"))
-    now = known_of(rows["occurrence_id"], _digests(batch))
+    now = known_of(rows["occurrence_id"], digests(batch))
     rows = _without_ids_of_what_stays_home(rows, now)
     is_changed = (now != "") & (now != rows["digest"])
     gone = _gone(rows, known, now, today)
@@ -85,8 +84,11 @@ def publish(
     rows = rows.assign(modified=rows["modified"].where(~is_changed, today.isoformat()))
     staged = staging / batch_id
     _write(staged, batch, rows.loc[is_changed, ["occurrence_id", "modified"]], gone)
-    verdict = judge(gate, staged) if gate else None
-    published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), sha256s(staged), staged, verdict)
+    if gate:
+        ask(gate, staged)
+    hashed = sha256s(staged)  # while the gate is looking
+    verdict = verdict_of(gate) if gate else None
+    published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), hashed, staged, verdict)
     return _kept_home(published, is_changed, settings) if published.is_refused else _sent(published, is_changed, now)
 
 
@@ -128,23 +130,6 @@ def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.Da
         occurrence_id=rows["occurrence_id"].where(~stays, ""),
         reason=rows["reason"].where(~stays, "stays home: " + rows["origin"]),
     )
-
-
-def _digests(batch: Batch) -> dict[str, str]:
-    """By occurrenceID: a digest of everything that goes out about a record, but for the day of its last change."""
-    digests = {
-        occurrence: hashlib.blake2b(line, digest_size=12)
-        for occurrence, line in _lines(batch.occurrence.drop(columns="modified"))
-    }
-    links = batch.resource_relationship.drop(columns=ESTABLISHED)
-    for extension in (batch.measurement_or_fact, links):
-        for occurrence, line in _lines(extension):
-            digests[occurrence].update(line)
-    return {occurrence: digest.hexdigest() for occurrence, digest in digests.items()}
-
-
-def _lines(table: pd.DataFrame) -> Iterable[tuple[str, bytes]]:
-    return zip(table["occurrenceID"].tolist(), csv_lines(table), strict=True)
 
 
 def _gone(rows: pd.DataFrame, known: pd.DataFrame, now: pd.Series, today: date) -> pd.DataFrame:

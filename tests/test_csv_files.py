@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pipeline.files.csv_files import read_csv, write_csv
+from pipeline.files.csv_files import read_columns, write_csv
 
 # Common practice (OWASP, CSV injection): what gets an apostrophe in a file for people, and what does not.
 GUARDED = [
@@ -38,6 +38,12 @@ GUARDED = [
     ("a=b", "a=b"),
     ("−64.8", "−64.8"),
 ]
+
+
+def read_back(path: Path) -> pd.DataFrame:
+    return pd.DataFrame(
+        {name: values.take(places).reset_index(drop=True) for name, (values, places) in read_columns(path).items()}
+    )
 
 
 def rows(path: Path) -> list[list[str]]:
@@ -81,7 +87,7 @@ def test_the_file_is_utf_8_without_mark_and_with_line_feeds(tmp_path: Path) -> N
 def test_a_table_of_no_rows_is_a_heading_line(tmp_path: Path) -> None:
     write_csv(tmp_path / "a.csv", pd.DataFrame({"a": [], "b": []}, dtype="str"), guarded=True)
     assert (tmp_path / "a.csv").read_bytes() == b"a,b\n"
-    assert list(read_csv(tmp_path / "a.csv").columns) == ["a", "b"]
+    assert list(read_back(tmp_path / "a.csv").columns) == ["a", "b"]
 
 
 def test_a_write_that_fails_leaves_the_file_that_was_there(tmp_path: Path) -> None:
@@ -96,7 +102,7 @@ def test_a_write_that_fails_leaves_the_file_that_was_there(tmp_path: Path) -> No
 def test_nothing_is_taken_for_a_number_or_a_missing_value(tmp_path: Path) -> None:
     path = tmp_path / "a.csv"
     path.write_text("code,size,mark\n0042,51.50000,NA\n,,null\n", encoding="utf-8")
-    frame = read_csv(path)
+    frame = read_back(path)
     assert frame.to_dict("list") == {"code": ["0042", ""], "size": ["51.50000", ""], "mark": ["NA", "null"]}
     assert all(dtype == "str" for dtype in frame.dtypes)
 
@@ -109,4 +115,4 @@ def test_what_was_written_comes_back(tmp_path_factory: pytest.TempPathFactory, c
     path = tmp_path_factory.mktemp("csv") / "a.csv"
     frame = pd.DataFrame(cells, columns=["a", "b"], dtype="str")
     write_csv(path, frame, guarded=False)
-    pd.testing.assert_frame_equal(read_csv(path), frame)
+    pd.testing.assert_frame_equal(read_back(path), frame)

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 import pandas as pd
 import pyarrow as pa
 import pyarrow.compute as pc
@@ -14,6 +17,7 @@ import pyarrow.csv as pacsv
 # A spreadsheet may run a text that starts so, also in its full-width form (OWASP, CSV injection).
 RUNS = r"^(?:[=@\t\r\n\x00＝＠]|[+\-＋－])"
 OPTIONS = pacsv.WriteOptions(quoting_style="needed", quoting_header="none")
+BLOCK_BYTES = 1 << 23  # read at a time
 NUMBER = r"^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?$"
 
 
@@ -31,45 +35,66 @@ def write_csv(path: Path, frame: pd.DataFrame, guarded: bool) -> None:
         beside.unlink(missing_ok=True)
 
 
-def csv_lines(frame: pd.DataFrame) -> list[bytes]:
-    """The lines of a table whose cells hold no line breaks, as write_csv would write them, without the heading."""
-    written = pa.BufferOutputStream()
-    pacsv.write_csv(_table(frame, False), written, OPTIONS)
-    lines: list[bytes] = written.getvalue().to_pybytes().split(b"\n")
-    return lines[1 : len(frame) + 1]
-
-
 def _table(frame: pd.DataFrame, guarded: bool) -> pa.Table:
     return pa.table({name: _texts(frame[name], guarded) for name in frame.columns})
 
 
-def read_csv(path: Path) -> pd.DataFrame:
+class Column(NamedTuple):
+    """A column of a file: its different values, and which of them stands on each row (counted from 0)."""
+
+    values: pd.Series
+    places: npt.NDArray[np.int64]
+
+
+def column_of(texts: Sequence[str]) -> Column:
+    """A column that stands in no file."""
+    places, values = pd.factorize(pd.Series(texts, dtype="str"))
+    return Column(pd.Series(values, dtype="str"), places)
+
+
+def read_columns(path: Path) -> dict[str, Column]:
     """A table of ours as text, as written: nothing is taken for a number, a blank or a missing value."""
-    with pacsv.open_csv(path, parse_options=pacsv.ParseOptions(newlines_in_values=True)) as reader:
+    parsing = pacsv.ParseOptions(newlines_in_values=True)
+    with pacsv.open_csv(path, parse_options=parsing) as reader:
         names = reader.schema.names
     table = pacsv.read_csv(
         path,
-        parse_options=pacsv.ParseOptions(newlines_in_values=True),
+        read_options=pacsv.ReadOptions(block_size=BLOCK_BYTES),
+        parse_options=parsing,
         convert_options=pacsv.ConvertOptions(
-            column_types=dict.fromkeys(names, pa.string()),
+            column_types=dict.fromkeys(names, pa.dictionary(pa.int32(), pa.string())),
             strings_can_be_null=False,
             quoted_strings_can_be_null=False,
         ),
     )
-    frame: pd.DataFrame = table.to_pandas(types_mapper=lambda _: pd.StringDtype("pyarrow", na_value=np.nan))
-    return frame
+    return {name: _column(table[name]) for name in table.column_names}
 
 
-def _texts(column: pd.Series, guarded: bool) -> pa.ChunkedArray | pa.Array:
+def _column(cells: pa.ChunkedArray) -> Column:
+    whole = cells.unify_dictionaries().combine_chunks() if len(cells) else pa.array([], pa.string()).dictionary_encode()
+    values = whole.dictionary.to_pandas(types_mapper=lambda _: pd.StringDtype("pyarrow", na_value=np.nan))
+    return Column(values, whole.indices.to_numpy().astype("int64"))
+
+
+def _texts(column: pd.Series, guarded: bool) -> pa.Array:
     texts = pa.array(_as_text(column), type=pa.large_string(), from_pandas=True)
     if isinstance(texts, pa.ChunkedArray):
         texts = texts.combine_chunks()
-    texts = pc.fill_null(texts, "")
-    if not guarded or pd.api.types.is_numeric_dtype(column):
+    if texts.null_count:
+        texts = pc.fill_null(texts, "")
+    return _guarded(texts) if guarded and not pd.api.types.is_numeric_dtype(column) else texts
+
+
+def _guarded(texts: pa.Array) -> pa.Array:
+    coded = texts.dictionary_encode()  # each different text is looked at once
+    different = coded.dictionary
+    runs = pc.match_substring_regex(different, RUNS)
+    if not pc.any(runs).as_py():
         return texts
-    runs = pc.and_not(pc.match_substring_regex(texts, RUNS), pc.match_substring_regex(texts, NUMBER))
+    runs = pc.and_not(runs, pc.match_substring_regex(different, NUMBER))
     apostrophe, nothing = (pa.scalar(text, pa.large_string()) for text in ("'", ""))
-    return pc.if_else(runs, pc.binary_join_element_wise(apostrophe, texts, nothing), texts)
+    safe = pc.if_else(runs, pc.binary_join_element_wise(apostrophe, different, nothing), different)
+    return safe.take(coded.indices)
 
 
 def _as_text(column: pd.Series) -> pd.Series:

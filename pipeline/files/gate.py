@@ -8,28 +8,31 @@ from __future__ import annotations
 
 import csv
 import json
+import math
 import os
 import sys
 import time
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 os.environ["GX_ANALYTICS_ENABLED"] = "false"  # read once, when the library is imported
 
 import great_expectations as gx
+import numpy as np
 import pandas as pd
 import pyarrow as pa
 from great_expectations.data_context.types.base import ProgressBarsConfig
 from great_expectations.expectations.expectation_configuration import ExpectationConfiguration
 
-from pipeline.files.csv_files import read_csv
-from pipeline.files.gate_facts import odd_cells, with_facts
+from pipeline.files.csv_files import Column, column_of, read_columns
+from pipeline.files.gate_facts import Columns, odd_cells, with_facts
 from pipeline.files.schemas import table, text
 
 TABLES = ("occurrence", "measurementOrFact", "resourceRelationship")
 MANY = 5  # how many of the cells refused are shown
-FEW = 1000  # so few rows, or columns with so few different values, are judged together
+SIZES = (0, 1_000, 20_000, math.inf)  # columns with about as many values are judged together
 Refusal = dict[str, Any]
 Expectation = dict[str, Any]
 
@@ -74,16 +77,16 @@ def _refusals(folder: Path, frames: Any) -> Iterator[Refusal]:
             continue
         suite = json.loads(text(f"gate_{name}.json"))
         headings = _headings(path)
-        columns = pd.DataFrame({"heading": headings, "first heading": headings[:1] * len(headings)}, dtype="str")
+        columns = {"heading": column_of(headings), "first heading": column_of(headings[:1] * len(headings))}
         yield from _judged(path.name, frames, columns, suite["headings"])
-        if columns["heading"].duplicated().any():
+        if len(set(headings)) < len(headings):
             continue  # refused already, and a column cannot be told from its double
         try:
-            rows = read_csv(path)
+            rows = read_columns(path)
         except pa.ArrowInvalid:
             yield _refusal(path.name, "", "The file cannot be read as CSV in UTF-8.", 0, [])
             continue
-        core = rows["occurrenceID"] if name == TABLES[0] and "occurrenceID" in rows else core
+        core = rows["occurrenceID"].values if name == TABLES[0] and "occurrenceID" in rows else core
         yield from _judged(path.name, frames, odd_cells(rows), suite["cells"])
         yield from _judged(path.name, frames, with_facts(rows, core), suite["rows"])
 
@@ -93,9 +96,9 @@ def _headings(path: Path) -> list[str]:
         return next(csv.reader(lines), [])
 
 
-def _judged(file: str, frames: Any, rows: pd.DataFrame, expectations: list[Expectation]) -> Iterator[Refusal]:
+def _judged(file: str, frames: Any, rows: Columns, expectations: list[Expectation]) -> Iterator[Refusal]:
     """What the rows do not fulfil; an expectation about a column that is not there says nothing."""
-    asked = [each for each in expectations if each["kwargs"].get("column", rows.columns[0]) in rows.columns]
+    asked = [each for each in expectations if each["kwargs"].get("column", next(iter(rows))) in rows]
     for part, of_part in _parts(rows, asked):
         # The short answer takes half the time of the long one, and is all that a clean batch needs.
         refused = [each for each, result in _results(file, frames, part, of_part, "BOOLEAN_ONLY") if not result.success]
@@ -103,28 +106,28 @@ def _judged(file: str, frames: Any, rows: pd.DataFrame, expectations: list[Expec
             yield from _told(file, rows, expectation, result.result)
 
 
-def _parts(rows: pd.DataFrame, expectations: list[Expectation]) -> Iterator[tuple[pd.DataFrame, list[Expectation]]]:
-    """The rows in parts that hold no more than is asked about: of each column its different values once."""
-    if len(rows) <= FEW:
-        yield rows, expectations
-        return
+def _parts(rows: Columns, expectations: list[Expectation]) -> Iterator[tuple[pd.DataFrame, list[Expectation]]]:
+    """The columns in tables that hold no more than is asked about: of most columns the different values once."""
     of_column: dict[str, list[Expectation]] = {}
     for each in expectations:
-        column = each["kwargs"].get("column")
-        if column is None:
-            yield rows.head(1), [each]
-        elif each["expectation"] == "expect_column_values_to_be_unique":
-            yield rows[[column]], [each]
+        of_column.setdefault(each["kwargs"].get("column", ""), []).append(each)
+    of_headings = of_column.pop("", [])
+    values = {name: _values_asked_about(rows[name], own) for name, own in of_column.items()}
+    for least, most in pairwise(SIZES):  # shorter columns are filled up with missing values
+        part = {name: column for name, column in values.items() if least <= len(column) < most}
+        asked = [each for name in part for each in of_column[name]]
+        if least:
+            yield pd.DataFrame(part), asked
         else:
-            of_column.setdefault(column, []).append(each)
-    values = {column: rows[column].drop_duplicates().reset_index(drop=True) for column in of_column}
-    few = {column: own for column, own in values.items() if len(own) <= FEW}
-    yield (
-        pd.DataFrame(few),
-        [each for column in few for each in of_column[column]],
-    )  # filled up with missing values
-    for column in values.keys() - few.keys():
-        yield values[column].to_frame(), of_column[column]
+            yield pd.DataFrame(part).reindex(columns=list(rows)), [*of_headings, *asked]
+
+
+def _values_asked_about(column: Column, expectations: list[Expectation]) -> pd.Series:
+    """Each value once, but all of them where that is what is asked."""
+    is_whole = any(each["expectation"] == "expect_column_values_to_be_unique" for each in expectations)
+    if is_whole and len(column.values) < len(column.places):
+        return column.values.take(column.places).reset_index(drop=True)
+    return column.values
 
 
 def _results(
@@ -157,18 +160,21 @@ def _values(source: dict[str, Any]) -> list[str]:
     return [*source.get("also", ()), *dict.fromkeys(line[source["column"]] for line in lines)]
 
 
-def _told(file: str, rows: pd.DataFrame, expectation: Expectation, result: dict[str, Any]) -> Iterator[Refusal]:
+def _told(file: str, rows: Columns, expectation: Expectation, result: dict[str, Any]) -> Iterator[Refusal]:
     """One refusal, with how many rows hold the cells; of cells from all columns, one for each column."""
-    column, means = expectation["kwargs"].get("column", ""), expectation["means"]
-    if not column:
+    name, means = expectation["kwargs"].get("column", ""), expectation["means"]
+    if not name:
         missing = result.get("details", {}).get("mismatched", {}).get("missing", [])
         yield _refusal(file, "", means, 0, missing)
         return
-    refused = rows[rows[column].isin(result["unexpected_list"])]
-    groups = refused.groupby("column", sort=False) if column == "cell" else [(column, refused)]
-    for name, own in groups:
-        some = list(dict.fromkeys(str(cell) for cell in own[column].head(MANY * 20)))
-        yield _refusal(file, str(name).removesuffix(" as number"), means, len(own), some)
+    values, places = rows[name]
+    refused = np.flatnonzero(values.isin(result["unexpected_list"]).to_numpy()[places])
+    stands_in = pd.Series(name, index=refused)
+    if name == "cell":
+        stands_in = rows["column"].values.take(rows["column"].places[refused]).set_axis(refused)
+    for column, own in stands_in.groupby(stands_in, sort=False):
+        some = dict.fromkeys(str(values[place]) for place in places[own.index[: MANY * 20]])
+        yield _refusal(file, str(column).removesuffix(" as number"), means, len(own), list(some))
 
 
 def _refusal(file: str, column: str, means: str, rows: int, some: list[str]) -> Refusal:

@@ -61,14 +61,22 @@ def start_gate() -> Gate:
 
 def judge(gate: Gate, folder: Path) -> Verdict:
     """The gate's verdict on the CSV files of a folder."""
-    asked, answered = gate.process.stdin, gate.process.stdout
-    assert asked is not None and answered is not None
-    try:
-        asked.write(f"{folder.resolve()}\n")
-        asked.flush()
-        line = answered.readline()
-    except BrokenPipeError:
-        line = ""
+    ask(gate, folder)
+    return verdict_of(gate)
+
+
+def ask(gate: Gate, folder: Path) -> None:
+    """Has the gate look at the CSV files of a folder, and does not wait for it."""
+    assert gate.process.stdin is not None
+    with suppress(BrokenPipeError):  # a gate that has ended gives no verdict, and then its complaints are told
+        gate.process.stdin.write(f"{folder.resolve()}\n")
+        gate.process.stdin.flush()
+
+
+def verdict_of(gate: Gate) -> Verdict:
+    """The verdict on the folder that was asked about, as soon as there is one."""
+    assert gate.process.stdout is not None
+    line = gate.process.stdout.readline()
     if not line:
         gate.process.wait()
         gate.complaints.seek(0)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -56,15 +57,13 @@ def write_tables(folder: Path, tables: CoordinatorTables) -> list[str]:
     Returns the paths that another program holds open, which then keep what they said before.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    findings = tables.findings.assign(row=_number(tables.findings["row"]))
-    changes = tables.changes.assign(column=tables.changes["column"].map(letter), row=_number(tables.changes["row"]))
-    rows = tables.rows.assign(row=_number(tables.rows["row"]))
-    published = rows[rows["digest"] != ""].rename(columns={"occurrence_id": "occurrenceID"})
+    changes = tables.changes.assign(column=_each(letter, tables.changes["column"]))
+    published = tables.rows[tables.rows["digest"] != ""].rename(columns={"occurrence_id": "occurrenceID"})
     contents = {
-        "findings.csv": _sorted(findings, ["sheet", "_row", "column", "rule"])[FINDING_COLUMNS],
-        "changes.csv": _sorted(changes, ["sheet", "_row", "column", "field"])[CHANGE_COLUMNS],
-        "rows.csv": _sorted(rows, ["file_sha256", "sheet", "_row", "part"])[ROW_COLUMNS],
-        "origin.csv": _sorted(published, ["sheet", "_row"])[ORIGIN_COLUMNS],
+        "findings.csv": _sorted(tables.findings, ["sheet", "row", "column", "rule"], FINDING_COLUMNS),
+        "changes.csv": _sorted(changes, ["sheet", "row", "column", "field"], CHANGE_COLUMNS),
+        "rows.csv": _sorted(tables.rows, ["file_sha256", "sheet", "row", "part"], ROW_COLUMNS),
+        "origin.csv": _sorted(published, ["sheet", "row"], ORIGIN_COLUMNS),
         "sheets.csv": tables.sheets[SHEET_COLUMNS],
         "finds.csv": tables.finds[FIND_COLUMNS],
         "letters.csv": tables.letters,
@@ -84,18 +83,21 @@ def unless_held_open(path: Path, write: Callable[[Path], object]) -> list[str]:
     return []
 
 
-def _number(numbers: pd.Series) -> pd.Series:
-    return numbers.astype("str").where(numbers != 0, "")
+def _each(says: Callable[[Any], str], values: pd.Series) -> pd.Series:
+    """What is said of each value, each different one asked once."""
+    codes, unique = pd.factorize(values)
+    return pd.Series([says(value) for value in unique], dtype="str").take(codes).set_axis(values.index)
 
 
-def _sorted(table: pd.DataFrame, by: list[str]) -> pd.DataFrame:
-    """In the order of a reader: files in natural order, then as `by` says, row numbers as numbers."""
+def _sorted(table: pd.DataFrame, by: list[str], columns: list[str]) -> pd.DataFrame:
+    """In the order of a reader: files in natural order, then as `by` says; no row is blank, not 0."""
     names = {file: place for place, file in enumerate(sorted(table["file"].unique(), key=natural_order))}
     codes, files = pd.factorize(table["file"])
-    file = pd.Series([names[name] for name in files], dtype="int64").take(codes).to_numpy()
-    row = pd.to_numeric(table["row"]).fillna(0).to_numpy()
-    keys = [row if name == "_row" else pd.factorize(table[name], sort=True)[0] for name in by]
-    return table.iloc[np.lexsort([*reversed(keys), file])]
+    file = np.array([names[name] for name in files], dtype="int64")[codes]
+    keys = [table[name] if name == "row" else pd.factorize(table[name], sort=True)[0] for name in by]
+    order = np.lexsort([*reversed(keys), file])
+    shown = table[columns].assign(row=_each(lambda row: str(row) if row else "", table["row"]))
+    return shown if (np.diff(order) > 0).all() else shown.iloc[order]
 
 
 def sheet_lines(tables: Mapping[int, Table], rows_read: Mapping[int, int], files: pd.DataFrame) -> pd.DataFrame:

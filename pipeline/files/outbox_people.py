@@ -13,6 +13,7 @@ from pipeline.files.question_workbook import write_question_workbook
 
 WORKBOOK = "questions.xlsx"
 ONE_PROCESS_PEOPLE = 60  # below, a second process costs more than it gives
+SHARE = 20  # people handed over at a time
 
 
 def _put(path: Path, content: bytes) -> str:
@@ -65,8 +66,12 @@ def write_people(outbox: Path, asked_list: Sequence[Asked]) -> list[str]:
     volunteers = outbox / "volunteers"
     if len(asked_list) <= ONE_PROCESS_PEOPLE:
         return _write_share(volunteers, asked_list)
+    shares = [asked_list[start : start + SHARE] for start in range(0, len(asked_list), SHARE)]
     with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as helper:
-        # Every second one, because long lists tend to stand together.
-        other_share = helper.submit(_write_share, volunteers, asked_list[1::2])
-        stuck = _write_share(volunteers, asked_list[::2])
-        return sorted([*stuck, *other_share.result()])
+        # The helper works from the front, we from the back until we meet: it starts late, and no share is like another.
+        given = [helper.submit(_write_share, volunteers, share) for share in shares]
+        stuck: list[str] = []
+        for share, theirs in zip(reversed(shares), reversed(given), strict=True):
+            if theirs.cancel():
+                stuck += _write_share(volunteers, share)
+        return sorted([*stuck, *(path for theirs in given if not theirs.cancelled() for path in theirs.result())])

@@ -76,7 +76,7 @@ def match_finds(rows: pd.DataFrame, settings: Settings) -> pd.DataFrame:
 def _metres(rows: pd.DataFrame, settings: Settings) -> npt.NDArray[np.float64]:
     """The radius round each exact point."""
     decimals = (rows["latitude_decimals"].to_numpy(), rows["longitude_decimals"].to_numpy())
-    written = (rows["decimalLatitude_written"].tolist(), rows["decimalLongitude_written"].tolist())
+    written = (rows["decimalLatitude_written"].to_numpy(), rows["decimalLongitude_written"].to_numpy())
     step, _ = steps(decimals, written)
     added = np.full(len(rows), settings.region.receiver_accuracy_m, dtype="float64")
     return radius(step, rows["latitude"].to_numpy(), rows["uncertainty_metres"].to_numpy(), added)

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import pandas as pd
 
-from pipeline.frames import is_among
 from pipeline.values.allotment import Tag
 
 STATES = ("clear", "held", "replaced", "withdrawn", "copy", "left-out")
@@ -21,7 +20,7 @@ class Summary:
     """The figures of a run, and the same person by person and rule by rule.
 
     `by_person`: person_id, read, clear, held, copy, left_out, questions, tags, released, not_heard_of;
-    `by_rule`: rule, severity, asks, findings, questions.
+    `by_rule`: rule, severity, asks, findings, questions. `unheard`: the season's tags of which nothing was heard.
     """
 
     rows: dict[str, int]
@@ -29,6 +28,7 @@ class Summary:
     left_out: dict[str, int]
     tags: dict[str, int]
     never_allotted: int
+    unheard: tuple[str, ...]
     by_person: pd.DataFrame
     by_rule: pd.DataFrame
 
@@ -43,16 +43,16 @@ def summarise(
     """The figures of a run; `lines` is the ledger's line per sheet row with `is_new`, `rows` the current rows,
     `asked` the findings and the questions, `fates` what became of each tag of the season."""
     findings, questions = asked
-    released = rows[(rows["recordKind"] == "release") & (rows["tagCode"] != "")]
+    fate_of_person = Counter((tags[code].person_id, fate) for code, fate in fates.items())
+    released = rows.loc[rows["recordKind"] == "release", "tagCode"]
     return Summary(
         rows=_counts(lines["state"], STATES),
         rows_of_run=_counts(lines.loc[lines["is_new"], "state"], STATES),
         left_out=dict(sorted(Counter(lines.loc[lines["state"] == "left-out", "reason"]).items())),
-        tags=_counts(pd.Series(list(fates.values()), dtype="str"), TAG_STATES),
-        never_allotted=int(released.loc[~is_among(released["tagCode"], list(tags)), "tagCode"].nunique())
-        if tags
-        else 0,
-        by_person=_by_person(lines, questions, fates, tags),
+        tags=dict.fromkeys(TAG_STATES, 0) | Counter(fates.values()),
+        never_allotted=len(set(released) - {""} - tags.keys()) if tags else 0,
+        unheard=tuple(code for code, fate in fates.items() if fate == "not heard of"),
+        by_person=_by_person(lines, questions, fate_of_person),
         by_rule=_by_rule(findings, questions),
     )
 
@@ -79,13 +79,14 @@ def _counts(values: pd.Series, names: Iterable[str]) -> dict[str, int]:
 
 
 def _by_person(
-    lines: pd.DataFrame, questions: pd.DataFrame, fates: Mapping[str, str], tags: Mapping[str, Tag]
+    lines: pd.DataFrame, questions: pd.DataFrame, fate_of_person: Mapping[tuple[str, str], int]
 ) -> pd.DataFrame:
-    states = pd.crosstab(lines["person_id"], lines["state"]).reindex(columns=list(STATES), fill_value=0)
-    fate = pd.DataFrame(
-        {"person_id": [tags[code].person_id for code in fates], "fate": list(fates.values())}, dtype="str"
-    )
-    of_tags = pd.crosstab(fate["person_id"], fate["fate"]).reindex(columns=list(TAG_STATES), fill_value=0)
+    states = lines.groupby(["person_id", "state"]).size().unstack(fill_value=0)
+    states = states.reindex(columns=list(STATES), fill_value=0)
+    counted = [(*named, count) for named, count in fate_of_person.items()]
+    of_tags = pd.DataFrame(counted, columns=["person_id", "fate", "tags"]).astype({"person_id": "str", "fate": "str"})
+    of_tags = of_tags.pivot(index="person_id", columns="fate", values="tags").reindex(columns=list(TAG_STATES))
+    of_tags = of_tags.fillna(0).astype("int64")
     asked = questions["addressee"].value_counts()
     people = sorted(set(states.index) | set(of_tags.index))
     by_person = states.reindex(people, fill_value=0).rename(columns={"left-out": "left_out"})

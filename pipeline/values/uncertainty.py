@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 from typing import NamedTuple
 
 import numpy as np
@@ -31,6 +32,7 @@ class Notation(NamedTuple):
     system: str
 
 
+@cache
 def notation(written: str, is_pair: bool = False) -> Notation:
     """The notation of a written latitude or longitude, or of a pair of both in one cell.
 
@@ -65,7 +67,9 @@ def _step(numbers: list[str]) -> float:
     return float(10.0**-decimals / 60.0 ** (len(numbers) - 1))
 
 
-def steps(decimals: tuple[Numbers, Numbers], written: tuple[Sequence[str], Sequence[str]]) -> tuple[Numbers, Texts]:
+def steps(
+    decimals: tuple[Numbers, Numbers], written: tuple[Sequence[str] | Texts, Sequence[str] | Texts]
+) -> tuple[Numbers, Texts]:
     """The step of each point, the coarser axis deciding (degrees, 0 if not known), and its notation.
 
     `decimals` of latitude and longitude where they were written as plain numbers, else missing; the same
@@ -73,8 +77,9 @@ def steps(decimals: tuple[Numbers, Numbers], written: tuple[Sequence[str], Seque
     """
     step = 10.0 ** -np.fmin(*decimals)
     system = np.full(len(step), _SYSTEMS[1], dtype=object)
-    rest = np.flatnonzero(np.isnan(decimals[0]) | np.isnan(decimals[1])).tolist()
-    pairs = [(written[0][place], written[1][place]) for place in rest]
+    rest = np.flatnonzero(np.isnan(decimals[0]) | np.isnan(decimals[1]))
+    latitudes, longitudes = (np.asarray(texts, dtype=object)[rest].tolist() for texts in written)
+    pairs = list(zip(latitudes, longitudes, strict=True))
     known = {pair: _of_pair(*pair) for pair in set(pairs)}
     step[rest] = [known[pair].step for pair in pairs]
     system[rest] = [known[pair].system for pair in pairs]

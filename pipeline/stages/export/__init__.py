@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+import numpy as np
 import pandas as pd
 
 from pipeline.frames import is_among, rows_where
 from pipeline.settings import Settings
-from pipeline.stages.export.cells import joined, kept, matching, of_list, safe
+from pipeline.stages.export.cells import joined, kept, matching, of_list, safe, spread
 from pipeline.stages.export.days import days
 from pipeline.stages.export.measures import measures
 from pipeline.stages.export.places import places
@@ -20,6 +21,7 @@ TABLES = ("occurrence", "measurementOrFact", "resourceRelationship")
 LIFE_STAGES = ("adult", "egg", "juvenile", "larva", "pupa")
 VITALITIES = ("alive", "dead", "mixedLot", "uncertain", "notAssessed")
 TIME = r"\d{2}:\d{2}(?::\d{2})?(?:/\d{2}:\d{2}(?::\d{2})?)?"
+OURS = frozenset({"occurrenceID", "measurementID", "measurementType", "measurementMethod", "resourceID"})
 RELATION = "encounter previous to"  # the standard's own words, in the examples of associatedOccurrences
 
 
@@ -60,7 +62,7 @@ def export(
         index=core.index,
     )
     tables = (occurrence, measures(core, settings), _relationships(core, links, settings))
-    return Batch(*(safe(table[list(lists.columns[name])]) for name, table in zip(TABLES, tables, strict=True)))
+    return Batch(*(safe(table[list(lists.columns[name])], OURS) for name, table in zip(TABLES, tables, strict=True)))
 
 
 def _record(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series | str]:
@@ -123,15 +125,15 @@ def _without_check_character(codes: pd.Series, settings: Settings) -> pd.Series:
     whole = re.compile(settings.tags.pattern)
     number, unique = pd.factorize(codes)
     names = [code[:-1] if whole.fullmatch(code[:-1]) else code for code in unique]
-    return pd.Series(names, dtype="str").take(number).set_axis(codes.index)
+    return spread(names, number, codes.index)
 
 
 def _event(rows: pd.DataFrame, privacy: pd.DataFrame) -> dict[str, pd.Series]:
-    is_find = rows["recordKind"] == "find"
+    is_find = np.asarray(rows["recordKind"] == "find", dtype="int64")
     written = rows["eventDate_written"].mask(privacy["eventDate_written_stays"], "")
     return {
-        "eventType": is_find.map({True: "Find", False: "Release"}).astype("str"),
-        "samplingProtocol": is_find.map({True: "chance find of a tag", False: "wing tagging"}).astype("str"),
+        "eventType": spread(("Release", "Find"), is_find, rows.index),
+        "samplingProtocol": spread(("wing tagging", "chance find of a tag"), is_find, rows.index),
         **days(kept(rows, "eventDate")),
         "eventTime": matching(kept(rows, "eventTime"), TIME),
         "verbatimEventDate": written,
@@ -143,6 +145,8 @@ def _associated(rows: pd.DataFrame, links: pd.DataFrame) -> pd.Series:
 
     The term lists "other Occurrence records and their associations to this Occurrence".
     """
+    if not len(links):
+        return pd.Series("", index=rows.index, dtype="str")
     pairs = f'"{RELATION}":"' + links["release_occurrence_id"] + '"'
     of_find = pairs.groupby(links["find_occurrence_id"]).agg(" | ".join)
     return rows["occurrence_id"].map(of_find).astype("str").fillna("")

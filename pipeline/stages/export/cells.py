@@ -2,52 +2,81 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Collection, Iterable, Sequence
+from typing import Any
 
+import numpy as np
+import numpy.typing as npt
 import pandas as pd
 
-NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
-FORMULA = r"[=@\t\r\n\x00+\-＝＠＋－]"
-SUSPECT = r"[\x00-\x1f\x7f]|^[ =@+\-＝＠＋－]| $"  # one cheap look at every cell; few need the closer ones
+NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?", re.ASCII)
+CONTROL = re.compile(r"[\x00-\x1f\x7f]+")
+STARTS_FORMULA = tuple("=@\t\r\n\x00+-＝＠＋－")
+SUSPECT = r"[\x00-\x1f\x7f]|^[ =@+\-＝＠＋－]| $"  # one cheap look at every text; few need the closer ones
+
+
+def is_blank(values: pd.Series) -> bool:
+    """Whether nothing stands in a column: most columns of most seasons."""
+    return not len(values) or (values.iloc[0] == "" and bool((values == "").all()))
 
 
 def kept(rows: pd.DataFrame, field: str) -> pd.Series:
     """A field's values, blank where a question about it is open."""
-    withheld = rows.loc[rows["withheld"] != "", "withheld"]
-    stays = (" " + withheld + " ").str.contains(f" {field} ", regex=False)
-    return rows[field].mask(stays.reindex(rows.index, fill_value=False), "") if stays.any() else rows[field]
+    said = [fields for fields in rows["withheld"].unique() if field in fields.split(" ")]
+    return rows[field].mask(rows["withheld"].isin(said), "") if said else rows[field]
 
 
 def of_list(values: pd.Series, words: Sequence[str]) -> pd.Series:
     """The values that are one of the words, others blank."""
-    return values.where(values.isin(list(words)), "")
+    return values if is_blank(values) else values.where(values.isin(["", *words]), "")
 
 
 def matching(values: pd.Series, pattern: str) -> pd.Series:
     """The values that the pattern fits whole, others blank."""
-    return values.where(values.str.fullmatch(pattern), "")
+    if is_blank(values):
+        return values
+    whole = re.compile(pattern, re.ASCII)
+    codes, unique = pd.factorize(values)
+    return spread([text if whole.fullmatch(text) else "" for text in unique], codes, values.index)
 
 
-def joined(notes: Iterable[tuple[str, pd.Series]]) -> pd.Series:
+def spread(texts: Iterable[str], codes: npt.NDArray[np.integer[Any]], index: pd.Index) -> pd.Series:
+    """The text of each code, for texts worked out once per unique value."""
+    return pd.Series(list(texts), dtype="str").take(codes).set_axis(index)
+
+
+def joined(notes: Sequence[tuple[str, pd.Series]]) -> pd.Series:
     """The words whose condition holds, parted by a bar as the standard has it."""
-    text: pd.Series | None = None
-    for words, holds in notes:
-        own = pd.Series("", index=holds.index, dtype="str").mask(holds, " | " + words)
-        text = own if text is None else text + own
-    assert text is not None
-    return text.str.removeprefix(" | ")
+    # Each mix of conditions has a number, in which condition i is the bit i.
+    mixes = sum(holds.to_numpy(dtype="int64") << place for place, (_, holds) in enumerate(notes))
+    said = [
+        " | ".join(words for place, (words, _) in enumerate(notes) if mix >> place & 1)
+        for mix in range(1 << len(notes))
+    ]
+    return spread(said, np.asarray(mixes), notes[0][1].index)
 
 
-def safe(table: pd.DataFrame) -> pd.DataFrame:
-    """The table as text without control characters, and without cells that a spreadsheet would run."""
+def safe(table: pd.DataFrame, ours: Collection[str] = ()) -> pd.DataFrame:
+    """The table as text without control characters, and without cells that a spreadsheet would run.
+
+    `ours` are columns that hold nothing typed, which need no look.
+    """
     table = table.reset_index(drop=True)
-    return pd.DataFrame({column: _safe(table[column].astype("str")) for column in table.columns}, dtype="str")
+    return pd.DataFrame(
+        {name: column if name in ours else _safe(column.astype("str")) for name, column in table.items()}, dtype="str"
+    )
 
 
 def _safe(cells: pd.Series) -> pd.Series:
-    suspect = cells.str.contains(SUSPECT, regex=True)
+    codes, unique = pd.factorize(cells)
+    texts = pd.Series(unique, dtype="str")
+    suspect = texts.str.contains(SUSPECT, regex=True)
     if not suspect.any():
         return cells
-    clean = cells[suspect].str.replace(r"[\x00-\x1f\x7f]+", " ", regex=True).str.strip()
-    runs = clean.str.match(FORMULA) & ~clean.str.fullmatch(NUMBER)
-    return cells.where(~suspect, clean.mask(runs, ""))
+    return spread([_clean(text) if odd else text for text, odd in zip(texts, suspect, strict=True)], codes, cells.index)
+
+
+def _clean(text: str) -> str:
+    clean = CONTROL.sub(" ", text).strip()
+    return "" if clean.startswith(STARTS_FORMULA) and not NUMBER.fullmatch(clean) else clean

@@ -6,6 +6,8 @@ import re
 
 import pandas as pd
 
+from pipeline.stages.export.cells import spread
+
 DAY = r"\d{4}(?:-\d{2}(?:-\d{2})?)?"
 
 
@@ -13,8 +15,8 @@ def days(values: pd.Series) -> dict[str, pd.Series]:
     """eventDate, year, month and day; the last three only where the whole event lies in that one."""
     codes, unique = pd.factorize(values)
     names = ("eventDate", "year", "month", "day")
-    parts = pd.DataFrame([_parts(day) for day in unique], columns=list(names), dtype="str")
-    return {name: parts[name].take(codes).set_axis(values.index) for name in names}
+    parts = [_parts(day) for day in unique]
+    return {name: spread([part[at] for part in parts], codes, values.index) for at, name in enumerate(names)}
 
 
 def _parts(day: str) -> tuple[str, str, str, str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
@@ -10,7 +11,7 @@ import numpy.typing as npt
 import pandas as pd
 
 from pipeline.settings import Settings
-from pipeline.stages.export.cells import kept, matching
+from pipeline.stages.export.cells import kept, matching, of_list, spread
 from pipeline.values.rounding import decimals_of, to_square
 from pipeline.values.uncertainty import half_diagonal, precision_text, radius, steps
 
@@ -49,12 +50,15 @@ def places(
 def _points(rows: pd.DataFrame, privacy: pd.DataFrame, settings: Settings) -> _Points:
     withheld = (kept(rows, "decimalLatitude") == "") | (kept(rows, "decimalLongitude") == "")
     is_known = rows["latitude"].notna() & rows["longitude"].notna() & ~withheld
-    named = rows["geodeticDatum"].where(rows["geodeticDatum"] != "", settings.region.datum)
-    tidied = named.str.lower().str.replace(r"[^a-z0-9]", "", regex=True)
-    datum = tidied.map(DATUMS).fillna(NOT_RECORDED).astype("str")
+    codes, named = pd.factorize(rows["geodeticDatum"])
+    datum = spread([_datum(name or settings.region.datum) for name in named], codes, rows.index)
     decimals = (rows["latitude_decimals"].to_numpy(), rows["longitude_decimals"].to_numpy())
-    written = (rows["decimalLatitude_written"].tolist(), rows["decimalLongitude_written"].tolist())
+    written = (rows["decimalLatitude_written"].to_numpy(), rows["decimalLongitude_written"].to_numpy())
     return _Points(is_known, privacy["place_is_rounded"], datum, *steps(decimals, written))
+
+
+def _datum(name: str) -> str:
+    return DATUMS.get(re.sub(r"[^a-z0-9]", "", name.lower()), NOT_RECORDED)
 
 
 def _decimal(rows: pd.DataFrame, points: _Points, settings: Settings) -> dict[str, pd.Series]:
@@ -64,7 +68,8 @@ def _decimal(rows: pd.DataFrame, points: _Points, settings: Settings) -> dict[st
     uncertainty = _uncertainty(rows, points, settings)
     # A rounded place is no finer than its square, and a coarse one does not become finer by being rounded.
     step = np.where(points.is_rounded & (points.step > 0), np.maximum(points.step, square), points.step)
-    precision = pd.Series(step, index=rows.index).map({each: precision_text(each) for each in np.unique(step)})
+    codes, unique = pd.factorize(step)
+    precision = spread(map(precision_text, unique), codes, rows.index)
     return {
         **{
             column: rows[column].where(
@@ -74,7 +79,7 @@ def _decimal(rows: pd.DataFrame, points: _Points, settings: Settings) -> dict[st
         },
         "geodeticDatum": points.datum.where(points.is_known, ""),
         "coordinateUncertaintyInMeters": uncertainty.where(points.is_known, ""),
-        "coordinatePrecision": precision.where(points.is_known, "").astype("str"),
+        "coordinatePrecision": precision.where(points.is_known, ""),
     }
 
 
@@ -82,7 +87,7 @@ def _rounded(degrees: pd.Series, square: float) -> pd.Series:
     """Degrees as text, rounded to the nearest multiple of the square and written with its decimals."""
     codes, unique = pd.factorize(to_square(degrees.to_numpy(), square))
     texts = [f"{value:.{decimals_of(square)}f}" for value in unique] + [""]  # the code -1 is a missing point
-    return pd.Series(texts, dtype="str").take(np.where(codes < 0, len(unique), codes)).set_axis(degrees.index)
+    return spread(texts, np.where(codes < 0, len(unique), codes), degrees.index)
 
 
 def _uncertainty(rows: pd.DataFrame, points: _Points, settings: Settings) -> pd.Series:
@@ -97,23 +102,36 @@ def _uncertainty(rows: pd.DataFrame, points: _Points, settings: Settings) -> pd.
     metres = np.where(rounded, np.ceil(metres + half_diagonal(square, latitude)), metres)
     codes, unique = pd.factorize(metres)
     texts = [np.format_float_positional(value, trim="-") for value in unique] + [""]
-    return pd.Series(texts, dtype="str").take(np.where(codes < 0, len(unique), codes)).set_axis(rows.index)
+    return spread(texts, np.where(codes < 0, len(unique), codes), rows.index)
 
 
 def _remarks(rows: pd.DataFrame, points: _Points, settings: Settings) -> pd.Series:
+    """How the radius came about; each mix of the conditions has a number and is put in words once."""
+    conditions = (
+        points.is_known, rows["uncertainty_metres"] > 0, points.step > 0, points.datum == NOT_RECORDED,
+        points.is_rounded, rows["has_place_words"],
+    )  # fmt: skip
+    mixes = sum(np.asarray(holds, dtype="int64") << place for place, holds in enumerate(conditions))
+    said = [
+        _remark([bool(mix >> place & 1) for place in range(len(conditions))], settings)
+        for mix in range(1 << len(conditions))
+    ]
+    return spread(said, np.asarray(mixes), rows.index)
+
+
+def _remark(holds: list[bool], settings: Settings) -> str:
+    is_known, is_stated, known_step, unknown_datum, is_rounded, has_words = holds
     region = settings.region
-    is_stated = rows["uncertainty_metres"] > 0
-    known_step = pd.Series(points.step > 0, index=rows.index)
-    source = pd.Series("radius as stated by the observer", index=rows.index, dtype="str").where(
-        is_stated, f"radius from the precision written and {region.receiver_accuracy_m:g} m for the receiver"
-    )
-    source = source.where(is_stated | known_step, "radius not known")
-    unknown_datum = f"; {region.unknown_datum_metres:g} m for the datum, which was not recorded"
-    source = source.mask((points.datum == NOT_RECORDED) & ~is_stated & known_step, source + unknown_datum)
-    source = source.mask(points.is_rounded, source + "; widened by half the diagonal of the square")
-    has_words = rows["has_place_words"] & ~points.is_rounded
-    names_only = pd.Series("", index=rows.index, dtype="str").mask(has_words, "place given by its names only, no point")
-    return source.where(points.is_known, names_only)
+    if not is_known:
+        return "place given by its names only, no point" if has_words and not is_rounded else ""
+    source = "radius not known"
+    if is_stated:
+        source = "radius as stated by the observer"
+    elif known_step:
+        source = f"radius from the precision written and {region.receiver_accuracy_m:g} m for the receiver"
+        if unknown_datum:
+            source += f"; {region.unknown_datum_metres:g} m for the datum, which was not recorded"
+    return source + "; widened by half the diagonal of the square" * is_rounded
 
 
 def _verbatim(rows: pd.DataFrame, privacy: pd.DataFrame, points: _Points) -> dict[str, pd.Series]:
@@ -122,20 +140,22 @@ def _verbatim(rows: pd.DataFrame, privacy: pd.DataFrame, points: _Points) -> dic
     shown = points.is_known & ~stays
     latitude, longitude = rows["decimalLatitude_written"], rows["decimalLongitude_written"]
     is_pair = (latitude == longitude) & rows["latitude_decimals"].isna()
+    systems, system = pd.factorize(points.system)
     locality_stays = points.is_rounded | privacy["locality_stays"]
     return {
         "verbatimLocality": rows["locality_written"].mask(locality_stays, ""),
         "verbatimLatitude": latitude.where(shown & ~is_pair, ""),
         "verbatimLongitude": longitude.where(shown & ~is_pair, ""),
         "verbatimCoordinates": latitude.where(shown & is_pair, ""),
-        "verbatimCoordinateSystem": pd.Series(points.system, index=rows.index).where(shown, "").astype("str"),
+        "verbatimCoordinateSystem": spread(system, systems, rows.index).where(shown, ""),
     }
 
 
 def _words(rows: pd.DataFrame, privacy: pd.DataFrame, countries: Mapping[str, str]) -> dict[str, pd.Series]:
     """The words of a place; where it is rounded, municipality is the finest."""
     code = kept(rows, "countryCode")
-    code = code.where(code.isin(list(countries)), "")
+    code = of_list(code, list(countries))
+    codes, named = pd.factorize(code)
     is_rounded = privacy["place_is_rounded"]
     elevation = matching(kept(rows, "minimumElevationInMeters"), PLAIN_NUMBER)
     return {
@@ -145,6 +165,6 @@ def _words(rows: pd.DataFrame, privacy: pd.DataFrame, countries: Mapping[str, st
             column: kept(rows, column).mask(privacy[f"{column}_stays"], "")
             for column in ("municipality", "county", "stateProvince")
         },
-        "country": code.map(dict(countries)).fillna("").astype("str"),
+        "country": spread([countries.get(each, "") for each in named], codes, rows.index),
         "countryCode": code,
     }

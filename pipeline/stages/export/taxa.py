@@ -6,29 +6,33 @@ from collections.abc import Mapping, Sequence
 
 import pandas as pd
 
-from pipeline.stages.export.cells import kept
+from pipeline.stages.export.cells import kept, spread
 
 HIGHER_TAXA = {"kingdom": "Animalia", "phylum": "Arthropoda", "class": "Insecta", "order": "Lepidoptera"}
+RANK_BY_WORDS = {1: "genus", 2: "species", 3: "subspecies"}
+COLUMNS = ("scientificNameAuthorship", "taxonRank", *HIGHER_TAXA, "family", "genus", "vernacularName")
 
 
 def taxon(rows: pd.DataFrame, taxa: Sequence[Mapping[str, str]]) -> dict[str, pd.Series]:
     """The columns of a taxon; what the list does not say of it stays blank."""
     name = kept(rows, "scientificName")
+    codes, unique = pd.factorize(name)
     known = {line["scientificName"]: line for line in taxa}
-
-    def of_taxon(column: str, otherwise: str = "") -> pd.Series:
-        facts = {each: known.get(each, {}).get(column, "") or (otherwise if each else "") for each in name.unique()}
-        return name.map(facts).astype("str")
-
-    words = name.str.count(" ") + 1
-    by_words = words.map({1: "genus", 2: "species", 3: "subspecies"}).fillna("").astype("str").mask(name == "", "")
-    listed = of_taxon("rank")
+    told = [_of_taxon(each, known.get(each, {})) for each in unique]
     return {
         "scientificName": name,
-        "scientificNameAuthorship": of_taxon("authorship"),
-        "taxonRank": listed.where(listed != "", by_words),
-        **{rank: of_taxon(rank, fixed) for rank, fixed in HIGHER_TAXA.items()},
-        "family": of_taxon("family"),
-        "genus": name.str.split(" ").str[0].fillna(""),
-        "vernacularName": of_taxon("vernacular_en").str.replace(r" \| .*", "", regex=True),  # the first of several
+        **{column: spread([facts[column] for facts in told], codes, name.index) for column in COLUMNS},
+    }
+
+
+def _of_taxon(name: str, listed: Mapping[str, str]) -> dict[str, str]:
+    words = name.split(" ") if name else []
+    higher = {rank: listed.get(rank) or (fixed if name else "") for rank, fixed in HIGHER_TAXA.items()}
+    return {
+        "scientificNameAuthorship": listed.get("authorship", ""),
+        "taxonRank": listed.get("rank") or RANK_BY_WORDS.get(len(words), ""),
+        **higher,
+        "family": listed.get("family", ""),
+        "genus": words[0] if words else "",
+        "vernacularName": listed.get("vernacular_en", "").split(" | ")[0],  # the first of several
     }
