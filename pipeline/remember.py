@@ -65,16 +65,10 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
 
 def _put_rows(ledger: sqlite3.Connection, lines: pd.DataFrame, is_refused: bool) -> None:
     """The lines take the place of those of the last run; what was replaced stays."""
-    listed = "SELECT name, sql FROM sqlite_master WHERE type = 'index' AND tbl_name = 'rows'"
-    indexes = ledger.execute(listed).fetchall()
-    for name, _ in indexes:  # made anew afterwards, which takes half the time of keeping them up line by line
-        ledger.execute(f"DROP INDEX {name}")
     ledger.execute("DELETE FROM rows WHERE state != 'replaced'")
     if not is_refused:
         ledger.execute("UPDATE rows SET digest = '' WHERE state = 'replaced'")
     insert(ledger, "rows", lines)
-    for _, made in indexes:
-        ledger.execute(made)
 
 
 def _row_lines(examined: Examined, published: Published, files: pd.DataFrame, senders: dict[str, str]) -> pd.DataFrame:

@@ -39,10 +39,8 @@ Expectation = dict[str, Any]
 
 def main() -> None:
     """A verdict for each folder named on the input, until it closes."""
-    verdicts, sys.stdout = (
-        sys.stdout,
-        sys.stderr,
-    )  # whatever a library prints must not stand among the verdicts
+    # Whatever a library prints must not stand among the verdicts.
+    verdicts, sys.stdout = sys.stdout, sys.stderr
     sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
     frames = _frames()
     for line in sys.stdin:
@@ -183,3 +181,4 @@ def _refusal(file: str, column: str, means: str, rows: int, some: list[str]) -> 
 
 if __name__ == "__main__":
     main()
+    os._exit(0)  # every verdict is out; taking the libraries down in order would cost a second

@@ -48,8 +48,6 @@ CREATE TABLE batches (
     batch_id TEXT PRIMARY KEY, day TEXT NOT NULL, records INTEGER NOT NULL, withdrawn INTEGER NOT NULL,
     sha256s TEXT NOT NULL, run INTEGER NOT NULL
 );
-CREATE INDEX rows_by_key ON rows (key);
-CREATE INDEX rows_by_file ON rows (file);
 """
 
 
