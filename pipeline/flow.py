@@ -5,11 +5,11 @@ from __future__ import annotations
 import gc
 import hashlib
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from pipeline.examine import examine
+from pipeline.examine import Examined, examine
 from pipeline.figures import Figures
 from pipeline.files.arrivals import keep_plan, plan
 from pipeline.files.boundaries import ATLAS
@@ -24,9 +24,8 @@ from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, n
 from pipeline.files.schemas import fingerprint
 from pipeline.hand_out import hand_out
 from pipeline.model import FileRead
-from pipeline.publish import publish
-from pipeline.remember import remember
-from pipeline.season import Season, figures_of
+from pipeline.publish import Published, judged, publish
+from pipeline.season import Season, Settled, settle_run
 from pipeline.stages.answers import holds_answers
 
 Progress = Callable[[FileRead], None]
@@ -73,7 +72,7 @@ def _run(season: Season, gate: Callable[[], Gate] | None, is_trial: bool, progre
     mark, last, number = _mark(programme, season.today), last_run(ledger), next_run(ledger)
     if planned.is_empty and last and last.mark == mark and is_outbox_as_of(season.outbox, last.run):
         return Outcome(last.figures.with_nothing_new(), notes, True, last.exit_code)
-    verdict_of = gate() if gate else None
+    judge = gate() if gate else None
     new = read_files(planned.new, progress)
     notes += tuple(f"{read.file} is {read.what}" for read in new if read.what and not read.refusal)
     notes += tuple(f"{read.file} holds answers: kept, but not yet read" for read in new if holds_answers(read))
@@ -82,18 +81,28 @@ def _run(season: Season, gate: Callable[[], Gate] | None, is_trial: bool, progre
     came = everything_that_came(ledger, new)
     examined = examine(came, programme, ATLAS)
     with staging_folder(season.outbox, is_trial) as staging:
-        published = publish(examined.rows, programme, ledger, staging, (season.today, verdict_of))
-        kept = remember(ledger, examined, published, (season.today, number))
-        figures, summary = figures_of(season, examined, published, kept, number)
-        code = exit_code(figures, published.is_refused)
-        keep_run(ledger, Run(number, season.today, mark, figures, code))
+        published = publish(examined.rows, programme, ledger, staging, (season.today, judge))
+        settled = _settled(season, examined, published, judge, number)
+        code = exit_code(settled.figures, settled.published.is_refused)
+        keep_run(ledger, Run(number, season.today, mark, settled.figures, code))
         if is_trial:
-            return Outcome(figures, notes, False, code)
+            return Outcome(settled.figures, notes, False, code)
         keep_originals(season.folder / "programme" / "originals", planned.new)
         ledger.execute("COMMIT")
-        move_batch(published.staged, season.outbox, published.is_refused)
-    stuck = hand_out(season, examined, published, kept, (summary, figures, number))
-    return Outcome(figures, (*notes, *stuck), False, code)
+        move_batch(settled.published.staged, season.outbox, settled.figures.refusals)
+    stuck = hand_out(season, examined, settled, number)
+    return Outcome(settled.figures, (*notes, *stuck), False, code)
+
+
+def _settled(season: Season, examined: Examined, published: Published, judge: Gate | None, number: int) -> Settled:
+    """Writes the run into the ledger while the gate is looking; anew if it keeps the batch in the house."""
+    season.ledger.execute("SAVEPOINT judged")
+    settled = settle_run(season, examined, published, number)
+    published = judged(published, judge)
+    if not published.is_refused:
+        return replace(settled, published=published)
+    season.ledger.execute("ROLLBACK TO judged")
+    return settle_run(season, examined, published, number)
 
 
 def _mark(programme: ProgrammeFolder, today: date) -> str:

@@ -11,7 +11,6 @@ import pandas as pd
 
 from pipeline.catalogue import catalogue
 from pipeline.examine import Examined, find_id
-from pipeline.figures import Figures
 from pipeline.files.asked import Asked, Found
 from pipeline.files.asking import COORDINATOR, Shared, asked_of, coordinator_asked, questions_of
 from pipeline.files.letter_to_finder import subject_of_find
@@ -31,7 +30,7 @@ from pipeline.frames import is_among, known_of, lines_of
 from pipeline.model import Table
 from pipeline.publish import Published
 from pipeline.remember import Kept
-from pipeline.season import Season
+from pipeline.season import Season, Settled
 from pipeline.stages.summarise import Summary
 
 SAID = [
@@ -41,11 +40,9 @@ SAID = [
 LETTER_COLUMNS = ["person_id", "email", "language", "subject", "questions", "due", "reminder", "folder"]
 
 
-def hand_out(
-    season: Season, examined: Examined, published: Published, kept: Kept, told: tuple[Summary, Figures, int]
-) -> list[str]:
+def hand_out(season: Season, examined: Examined, settled: Settled, run: int) -> list[str]:
     """Writes the whole outbox but for the batch; returns the paths that another program holds open."""
-    summary, figures, run = told
+    published, kept, summary = settled.published, settled.kept, settled.summary
     shared = _shared(season, examined, run)
     asked = _asked(season, examined, kept, shared, summary)
     finders = _finders(published, kept, shared)
@@ -63,7 +60,7 @@ def hand_out(
     stuck += unless_held_open(folder / "questions.xlsx", lambda path: path.write_bytes(book))
     by = {"by_person": summary.by_person, "by_rule": summary.by_rule, "files": kept.files, "batches": kept.batches}
     stuck += unless_held_open(
-        folder / "report.html", lambda path: write_report(path, season.programme, figures, by, season.today)
+        folder / "report.html", lambda path: write_report(path, season.programme, settled.figures, by, season.today)
     )
     write_stamp(season.outbox, run, season.today.isoformat())
     return [f"{path} is open in another program: close it and run again" for path in stuck]

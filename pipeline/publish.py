@@ -39,7 +39,8 @@ class Published:
     """The rows with what is published of each, the finds, and the batch of this run if there is one.
 
     `rows` has beside the columns of the examined rows occurrence_id, digest (blank if not at the portal),
-    modified, batch_id. `staged` is the folder where the batch waits for its rename.
+    modified, batch_id. `staged` is the folder where the batch waits for its rename, `if_refused` what stands
+    instead if the gate keeps it in the house.
     """
 
     rows: pd.DataFrame
@@ -50,6 +51,7 @@ class Published:
     sha256s: dict[str, str] = field(default_factory=dict)
     staged: Path | None = None
     verdict: Verdict | None = None
+    if_refused: Published | None = None
 
     @property
     def is_refused(self) -> bool:
@@ -64,7 +66,10 @@ def publish(
     staging: Path,
     asked: tuple[date, Gate | None],
 ) -> Published:
-    """Stages the batch of new and changed records and has the gate judge it; `asked` is the day and the gate."""
+    """Stages the batch of new and changed records and asks the gate, but does not wait for it (see `judged`).
+
+    `asked` is the day and the gate; what comes back takes it that the batch will leave.
+    """
     today, gate = asked
     settings = programme.settings
     known = frame(
@@ -86,10 +91,17 @@ def publish(
     _write(staged, batch, rows.loc[is_changed, ["occurrence_id", "modified"]], gone)
     if gate:
         ask(gate, staged)
-    hashed = sha256s(staged)  # while the gate is looking
-    verdict = verdict_of(gate) if gate else None
-    published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), hashed, staged, verdict)
-    return _kept_home(published, is_changed, settings) if published.is_refused else _sent(published, is_changed, now)
+    published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), sha256s(staged), staged)
+    kept_home = _kept_home(published, is_changed, settings)
+    return replace(_sent(published, is_changed, now), if_refused=kept_home)
+
+
+def judged(published: Published, gate: Gate | None) -> Published:
+    """What the gate's verdict leaves of a batch; waits for it."""
+    if gate is None or published.staged is None or published.if_refused is None:
+        return published
+    verdict = verdict_of(gate)
+    return replace(published if verdict.passed else published.if_refused, verdict=verdict, if_refused=None)
 
 
 def _told(rows: pd.DataFrame, programme: ProgrammeFolder) -> list[str]:

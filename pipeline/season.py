@@ -11,7 +11,7 @@ from pipeline.examine import Examined
 from pipeline.figures import Figures
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.publish import Published
-from pipeline.remember import Kept
+from pipeline.remember import Kept, remember
 from pipeline.stages.ask import COORDINATOR
 from pipeline.stages.summarise import Summary, summarise, tag_fates
 
@@ -29,6 +29,22 @@ class Season:
     def outbox(self) -> Path:
         """The folder that everything is written to."""
         return self.folder / "outbox"
+
+
+@dataclass(frozen=True)
+class Settled:
+    """What a run leaves: the batch, the ledger as of now, and both in figures."""
+
+    published: Published
+    kept: Kept
+    figures: Figures
+    summary: Summary
+
+
+def settle_run(season: Season, examined: Examined, published: Published, run: int) -> Settled:
+    """Writes the run into the ledger and counts what came of it."""
+    kept = remember(season.ledger, examined, published, (season.today, run))
+    return Settled(published, kept, *figures_of(season, examined, published, kept, run))
 
 
 def figures_of(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -10,6 +11,7 @@ import pytest
 
 from pipeline.catalogue import catalogue
 from pipeline.cli import main
+from pipeline.commands.run import has_news
 from tests.season_folder import TODAY, clean_rows, make_folder, read_table, rows, write_sheet
 
 DAY = TODAY.isoformat()
@@ -118,6 +120,17 @@ def test_what_a_run_prints_fits_eighty_columns(tmp_path: Path, capsys: pytest.Ca
     lines = said(capsys).splitlines()
     assert max(map(len, lines)) <= 80
     assert lines[-1].endswith("outbox/volunteers.") or "wait" in lines[-2]
+
+
+def test_the_gate_is_started_early_only_where_file_times_tell_of_news(tmp_path: Path) -> None:
+    folder = make_folder(tmp_path)
+    sheet = write_sheet(folder / "inbox" / "p1" / "mine.csv", clean_rows(1, 5))
+    assert has_news(folder), "there is no ledger yet"
+    main(["run", str(folder), "--today", DAY])
+    assert not has_news(folder)
+    later = (folder / "programme" / "ledger.sqlite").stat().st_mtime + 60
+    os.utime(sheet, (later, later))
+    assert has_news(folder)
 
 
 def test_newer_bytes_at_a_known_path_replace_the_older_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -201,11 +201,14 @@ def test_what_the_gate_refuses_stays_home_and_everything_else_is_written(tmp_pat
     assert outcome.exit_code == 3 and outcome.figures.refusals
     assert {(line["state"], line["reason"]) for line in rows(folder)} == {("held", "gate")}
     assert not list((folder / "outbox" / "portal").glob("*"))
-    assert (folder / "outbox" / "coordinator" / "gate" / "2026-0001" / "occurrence.csv").is_file()
+    gate_folder = folder / "outbox" / "coordinator" / "gate"
+    assert (gate_folder / "2026-0001" / "occurrence.csv").is_file()
+    assert "The licence is missing or is not a web address." in (gate_folder / "why.txt").read_text()
     assert (folder / "outbox" / "volunteers" / "p1" / "letter.txt").is_file()
     (folder / "programme" / "programme.toml").write_text(SETTINGS)
     assert go(folder).exit_code == 0
     assert len(occurrences(folder)) == 12
+    assert not gate_folder.exists(), "what is put right is not shown any more"
 
 
 def test_a_run_ended_between_its_commit_and_the_rename_is_finished_by_the_next(tmp_path: Path, go: Run) -> None:

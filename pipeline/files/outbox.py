@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
@@ -127,15 +127,17 @@ def staging_folder(outbox: Path, is_trial: bool) -> Iterator[Path]:
         yield outbox / STAGING
 
 
-def move_batch(staged: Path | None, outbox: Path, is_refused: bool) -> None:
-    """The staged batch goes to the portal by one rename; a refused one goes to the coordinator's gate folder."""
+def move_batch(staged: Path | None, outbox: Path, refusals: Sequence[str]) -> None:
+    """The staged batch goes to the portal by one rename; a refused one to the coordinator, the reasons beside it."""
     gate = outbox / "coordinator" / "gate"
     shutil.rmtree(gate, ignore_errors=True)
     if staged is None:
         return
-    place = gate / staged.name if is_refused else outbox / "portal" / staged.name
+    place = gate / staged.name if refusals else outbox / "portal" / staged.name
     place.parent.mkdir(parents=True, exist_ok=True)
     staged.rename(place)
+    if refusals:
+        (gate / "why.txt").write_text("".join(f"{refusal}\n" for refusal in refusals), encoding="utf-8", newline="\n")
     shutil.rmtree(staged.parent, ignore_errors=True)
 
 
