@@ -10,6 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
 
 from pipeline.cli import main
 from pipeline.files.gate_client import Gate
@@ -357,3 +358,16 @@ def test_both_conservation_laws_are_printed(tmp_path: Path, capsys: pytest.Captu
     said = " ".join(capsys.readouterr().out.split())
     assert "4 read = 3 clear + 0 held + 0 replaced + 0 withdrawn + 0 copies + 1 left out" in said
     assert "70 allotted = 3 released + 1 returned + 0 lost + 0 spoiled + 0 kept for next year + 66 not heard of" in said
+
+
+def test_the_coordinators_book_holds_everybodys_questions_their_own_first(tmp_path: Path, go: Run) -> None:
+    folder = make_folder(tmp_path)
+    write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 5), ["AB0009", "", "male", "Amherst", "", ""]])
+    write_sheet(folder / "inbox" / "p2" / "fiche.csv", [["AB0031", "", "male", "Amherst", "", ""], *clean_rows(32, 5)])
+    write_sheet(folder / "inbox" / "whose.csv", [["ZZ0001", "2026-09-04", "male", "Amherst", "Nova Scotia", "51"]])
+    go(folder)
+    book = load_workbook(folder / "outbox" / "coordinator" / "questions.xlsx")
+    lines = list(book.worksheets[0].iter_rows(min_row=2, values_only=True))
+    assert [line[1] for line in lines] == [str(number) for number in range(1, len(lines) + 1)]
+    whose = [str(line[-1]).split(":")[0] for line in lines]
+    assert whose == sorted(whose, key=lambda name: (name != "coordinator", name)) and {"p1", "p2"} < set(whose)

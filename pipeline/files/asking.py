@@ -171,8 +171,9 @@ def coordinator_asked(everything: Sequence[Mapping[str, Any]], shared: Shared) -
     person |= {"person_id": COORDINATOR, "name": "", "language": shared.settings.programme.languages[0]}
     asked = asked_of(person, (everything, (), ()), shared, {"clear": 0, "held": 0})
     whose = {line["ref"]: line["addressee"] for line in everything}
+    own_first = sorted(asked.questions, key=lambda one: (whose[one.ref] != COORDINATOR, whose[one.ref], one.number))
     questions = tuple(
-        replace(question, file=f"{whose[question.ref]}: {question.file.rsplit('/', 1)[-1]}")
-        for question in asked.questions
+        replace(question, number=number, file=f"{whose[question.ref]}: {question.file.rsplit('/', 1)[-1]}")
+        for number, question in enumerate(own_first, start=1)
     )
     return replace(asked, questions=questions, sheets=())
