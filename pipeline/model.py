@@ -77,3 +77,32 @@ class Table:
     last_row: int
     left_out: dict[int, str] = field(default_factory=dict)  # row: reason
     given_once: dict[str, tuple[str, int, int]] = field(default_factory=dict)  # field: text, row, column
+
+
+@dataclass(frozen=True)
+class AnswerLine:
+    """A line of a question sheet or of a letter that came back, as its sender left it.
+
+    `about` says what its Ref names: a question, a row of *Your rows*, or a tag of *Your tags*; of a `reply` in plain
+    text it is a question again, named by `number` where no Ref was typed. `choice` is suggestion, right, other or
+    unknown, `""` for a line left blank, `unread` for words that we could not read. `value` is the other value, or
+    what became of a tag. `tag`, `wrote` and `wonder` are what the sheet quotes of its question. `cells` are the
+    (heading, text, kind) of a row of *Your rows*.
+    """
+
+    file: str
+    file_sha256: str
+    sheet: str
+    row: int
+    about: Literal["question", "row", "tag", "none"]
+    ref: str = ""
+    number: int = 0
+    choice: str = ""
+    value: str = ""
+    kind: str = BLANK
+    why: str = ""
+    typed: str = ""
+    tag: str = ""
+    wrote: str = ""
+    wonder: str = ""
+    cells: tuple[tuple[str, str, str], ...] = ()
