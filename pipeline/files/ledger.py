@@ -11,45 +11,8 @@ from typing import Any
 
 import pandas as pd
 
+from pipeline.files.ledger_schema import NEWEST, bring_forward
 from pipeline.model import FileRead, Sheet
-
-SCHEMA_VERSION = 1
-
-SCHEMA = """
-CREATE TABLE about (schema_version INTEGER NOT NULL, programme_id TEXT NOT NULL);
-CREATE TABLE runs (
-    run INTEGER PRIMARY KEY, today TEXT NOT NULL, mark TEXT NOT NULL, figures TEXT NOT NULL,
-    exit_code INTEGER NOT NULL
-);
-CREATE TABLE files (
-    file_id INTEGER PRIMARY KEY, file TEXT NOT NULL, sha256 TEXT NOT NULL, size INTEGER NOT NULL,
-    received TEXT NOT NULL, refusal TEXT NOT NULL, what TEXT NOT NULL, copy_of TEXT NOT NULL,
-    replaced_by TEXT NOT NULL DEFAULT '', run INTEGER NOT NULL
-);
-CREATE TABLE cells (
-    sha256 TEXT NOT NULL, sheet_number INTEGER NOT NULL, sheet TEXT NOT NULL, is_hidden INTEGER NOT NULL,
-    hidden_rows TEXT NOT NULL, kinds TEXT NOT NULL, texts TEXT NOT NULL,
-    PRIMARY KEY (sha256, sheet_number)
-);
-CREATE TABLE rows (
-    file TEXT NOT NULL, sheet TEXT NOT NULL, row INTEGER NOT NULL, part TEXT NOT NULL, file_sha256 TEXT NOT NULL,
-    key TEXT NOT NULL, person_id TEXT NOT NULL, state TEXT NOT NULL, reason TEXT NOT NULL,
-    occurrence_id TEXT NOT NULL, digest TEXT NOT NULL, modified TEXT NOT NULL, batch_id TEXT NOT NULL,
-    is_rounded TEXT NOT NULL
-);
-CREATE TABLE findings (
-    identity TEXT PRIMARY KEY, ref TEXT NOT NULL, number INTEGER NOT NULL, addressee TEXT NOT NULL, key TEXT NOT NULL,
-    person_id TEXT NOT NULL, file TEXT NOT NULL, file_sha256 TEXT NOT NULL, sheet TEXT NOT NULL, row INTEGER NOT NULL,
-    "column" TEXT NOT NULL, field TEXT NOT NULL, rule TEXT NOT NULL, severity TEXT NOT NULL, asks TEXT NOT NULL,
-    seen TEXT NOT NULL, suggestion TEXT NOT NULL, message TEXT NOT NULL, words TEXT NOT NULL, state TEXT NOT NULL,
-    run INTEGER NOT NULL
-) WITHOUT ROWID;
-CREATE TABLE batches (
-    batch_id TEXT PRIMARY KEY, day TEXT NOT NULL, records INTEGER NOT NULL, withdrawn INTEGER NOT NULL,
-    sha256s TEXT NOT NULL, run INTEGER NOT NULL
-);
-"""
-
 
 class LedgerUnusable(Exception):
     """The ledger cannot be used now; its words say what to do."""
@@ -90,12 +53,13 @@ def _in_words(path: Path, fault: str) -> str:
 
 def _checked(ledger: sqlite3.Connection, programme_id: str) -> sqlite3.Connection:
     if not ledger.execute("SELECT name FROM sqlite_master LIMIT 1").fetchone():
-        for statement in SCHEMA.split(";"):
-            ledger.execute(statement)
-        ledger.execute("INSERT INTO about VALUES (?, ?)", (SCHEMA_VERSION, programme_id))
+        bring_forward(ledger, 0)
+        ledger.execute("INSERT INTO about VALUES (?, ?)", (NEWEST, programme_id))
     version, owner = ledger.execute("SELECT schema_version, programme_id FROM about").fetchone()
-    if version > SCHEMA_VERSION:
+    if version > NEWEST:
         raise LedgerUnusable("This ledger was written by a newer tagsheaf. Install that version, then run again.")
+    if version < NEWEST:
+        bring_forward(ledger, version)
     if owner != programme_id:
         raise LedgerUnusable(
             f"This ledger belongs to the programme {owner!r}, but programme.toml says {programme_id!r}. "
