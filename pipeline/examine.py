@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import pandas as pd
@@ -12,11 +12,14 @@ from pipeline.catalogue import catalogue
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.files.runs import Came
 from pipeline.files.schemas import heading_names
-from pipeline.frames import FINDING_COLUMNS, known_of
+from pipeline.frames import FINDING_COLUMNS
 from pipeline.model import Table
+from pipeline.remembered import Remembered
+from pipeline.stages.answered_tables import with_answers
 from pipeline.stages.answers import holds_answers
 from pipeline.stages.ask import ask
-from pipeline.stages.describe import describe_files, describe_headings
+from pipeline.stages.come_again import Known, come_again
+from pipeline.stages.confirm import confirmed
 from pipeline.stages.gather import gather
 from pipeline.stages.look_up import look_up
 from pipeline.stages.look_up_days import look_up_days
@@ -25,14 +28,15 @@ from pipeline.stages.look_up_people import look_up_people
 from pipeline.stages.look_up_places import look_up_places
 from pipeline.stages.look_up_tags import own_tag_facts, tag_facts, tags_elsewhere
 from pipeline.stages.map_headings import map_headings
-from pipeline.stages.match import match, says_find, set_aside_by_reading
+from pipeline.stages.match import match, set_aside, set_aside_by_reading
 from pipeline.stages.normalise import normalise
-from pipeline.stages.senders import by_allotment, by_folder, by_name
+from pipeline.stages.put_in import put_in
 from pipeline.stages.settle import settle
 from pipeline.stages.validate import Frames, validate
 from pipeline.values.allotment import Tag, allotted_tags
 from pipeline.values.atlas import Atlas
-from pipeline.values.text import tidy
+from pipeline.values.readers import typed_reader
+from pipeline.whose import files_frame, headings_frame, senders_by_sheet, with_kind_and_sender
 
 O_IS_WEST = ("fr", "es")
 
@@ -50,123 +54,107 @@ class Examined:
     findings: pd.DataFrame
     questions: pd.DataFrame
     tags: Mapping[str, Tag]
+    links: Mapping[str, tuple[str, str]]  # rows that came again, new in this run: place to key and how
+    matched: Mapping[tuple[str, str], str]  # files held against the earlier ones in this run
+    elsewhere: pd.DataFrame  # the records of the ledger that were not looked at, as far as they matter here
 
 
 def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
-    """Everything from the cells as read to the questions; question sheets that came back are left for later."""
+    """Everything from the cells as read to the questions; question sheets that came back hold no rows."""
+    known = came.remembered
     came = replace(came, reads=tuple(read for read in came.reads if not holds_answers(read)))
-    tables = tuple(
-        table for read in came.reads for sheet in read.sheets for table in map_headings(sheet, heading_names())
+    tables = with_answers(
+        [table for read in came.reads for sheet in read.sheets for table in map_headings(sheet, heading_names())],
+        known.headings,
+        known.given,
     )
-    by_sheet = _senders_by_sheet(tables, programme.people)
+    by_sheet = senders_by_sheet(tables, programme.people, known.senders)
     records = gather(tables)
     speaks = dict(zip(programme.people["person_id"], programme.people["language"], strict=True))
     west = frozenset(number for number, person in by_sheet.items() if speaks.get(person) in O_IS_WEST)
     normalised = normalise(records, programme.lists, programme.settings, west)
     tags = allotted_tags(programme.tags, programme.settings.season.label)
-    rows = _with_kind_and_sender(normalised.rows, tables, by_sheet, programme, tags)
-    matched = match(rows, programme.settings.programme.id)
-    matched.rows["received"] = matched.rows["file"].map(came.received).astype("datetime64[s]")
-    rows = _with_facts(matched.rows, records.places, programme, tags, atlas)
-    files = _files(came, tables, rows, programme.people)
-    headings = _headings(tables, files, programme)
-    findings = validate(Frames(rows, files, headings, records.places), catalogue())
-    rows = rows.join(settle(rows, findings, catalogue()))
-    aside = pd.concat([matched.aside, set_aside_by_reading(dict(enumerate(tables)))], ignore_index=True)
+    rows = with_kind_and_sender(normalised.rows, tables, by_sheet, programme, tags)
+    current = _current(rows, records.places, known, programme, tags)
+    current.rows["received"] = current.rows["file_sha256"].map(came.received).astype("datetime64[s]")
+    rows = _with_facts(current.rows, records.places, known.elsewhere, (programme, tags), atlas)
+    files = files_frame(came, tables, current.rows_of_file, (current.rows, current.aside), programme.people)
+    headings = headings_frame(tables, files, programme)
+    found = validate(Frames(rows, files, headings, records.places), catalogue())
+    findings = confirmed(found, known.waivers, current.at_rest)
+    rows = rows.join(settle(rows, findings, catalogue(), _clear_tags(known.elsewhere)))
     return Examined(
         tables=tables,
         rows_of_table=Counter(records.rows["table_id"].tolist()),
         files=files,
         rows=rows,
-        aside=aside,
-        changes=_changes(normalised.changes, rows, records.places),
+        aside=pd.concat([current.aside, set_aside_by_reading(dict(enumerate(tables)))], ignore_index=True),
+        changes=_changes(pd.concat([normalised.changes, current.changes]), rows, records.places),
         findings=findings[list(FINDING_COLUMNS)],
         questions=ask(findings, catalogue(), rows["table_id"].value_counts(), _finders(rows)),
         tags=tags,
+        links=current.links,
+        matched=current.matched,
+        elsewhere=known.elsewhere,
     )
 
 
-def _senders_by_sheet(tables: Sequence[Table], people: pd.DataFrame) -> dict[int, str]:
-    """By table: the sender whom the folder or a name on the sheet tells."""
-    ids = {person.lower(): person for person in people["person_id"]}
-    names = {tidy(name): person for name, person in zip(people["name"], people["person_id"], strict=True) if name}
-    return {
-        number: by_folder(table.sheet.file, ids) or by_name(_names_on(table), names)
-        for number, table in enumerate(tables)
-    }
+@dataclass(frozen=True)
+class _Current:
+    """The rows that count, with the answers in them, and what was learnt on the way."""
+
+    rows: pd.DataFrame
+    aside: pd.DataFrame
+    changes: pd.DataFrame
+    at_rest: frozenset[tuple[str, str]]
+    links: Mapping[str, tuple[str, str]]
+    matched: Mapping[tuple[str, str], str]
+    rows_of_file: Mapping[str, int]
 
 
-def _names_on(table: Table) -> set[str]:
-    above = {text for name, (text, _, _) in table.given_once.items() if name == "recordedBy"}
-    columns = [heading.column for heading in table.headings if heading.field == "recordedBy"]
-    cells = {
-        row[column]
-        for column in columns
-        for row in table.sheet.texts[table.first_row - 1 : table.last_row]
-        if column < len(row)
-    }
-    return above | cells
-
-
-def _with_kind_and_sender(
+def _current(
     rows: pd.DataFrame,
-    tables: Sequence[Table],
-    by_sheet: Mapping[int, str],
+    places: pd.DataFrame,
+    known: Remembered,
     programme: ProgrammeFolder,
     tags: Mapping[str, Tag],
-) -> pd.DataFrame:
-    """Every row a release or a find, with the person who sent it and the facts about its tag's allotment."""
-    words = programme.lists.choices["record_kind"]
-    kinds = {number: "find" if says_find(table, words) else "release" for number, table in enumerate(tables)}
-    is_known = rows["recordKind"].isin(["release", "find"])
-    rows["recordKind"] = rows["recordKind"].where(is_known, rows["table_id"].map(kinds)).astype("str")
-    species = rows["scientificName"].where(rows["scientificName_written"] != "", programme.settings.species.default)
-    rows["scientificName"] = species
-    rows = rows.assign(**tag_facts(rows, tags, programme.settings))
-    person = known_of(rows["table_id"], by_sheet)
-    allotted = known_of(
-        rows["file"], by_allotment(rows.loc[person == "", ["file", "recordKind", "tagCode", "tag_person_id"]])
-    ).where(rows["recordKind"] == "release", "")
-    rows.insert(0, "person_id", person.where(person != "", allotted).astype("str"))
-    return rows
+) -> _Current:
+    settings = programme.settings
+    placed = match(rows, settings.programme.id)
+    again = come_again(placed.rows, places, Known(known.links, known.matched, known.order, known.before))
+    answered = put_in(again.rows, known.answers, typed_reader(programme.lists, settings), settings)
+    rows = answered.rows
+    if len(answered.changes):
+        rows = rows.assign(**tag_facts(rows, tags, settings))
+    kept = set_aside(rows, known.withdrawn)
+    return _Current(
+        kept.rows, pd.concat([placed.aside, again.aside, kept.aside], ignore_index=True), answered.changes,
+        answered.at_rest, again.links, again.matched, Counter(placed.rows["file_sha256"].tolist()),
+    )  # fmt: skip
+
+
+def _clear_tags(elsewhere: pd.DataFrame) -> pd.Series:
+    is_clear = (elsewhere["recordKind"] == "release") & (elsewhere["state"] == "clear")
+    return elsewhere.loc[is_clear, "tagCode"]
 
 
 def _with_facts(
     rows: pd.DataFrame,
     places: pd.DataFrame,
-    programme: ProgrammeFolder,
-    tags: Mapping[str, Tag],
+    elsewhere: pd.DataFrame,
+    told: tuple[ProgrammeFolder, Mapping[str, Tag]],
     atlas: Atlas,
 ) -> pd.DataFrame:
+    programme, tags = told
     groups = dict(zip(programme.people["person_id"], programme.people["group"], strict=True))
     rows = rows.assign(
         **look_up(rows, places, programme.lists, programme.settings),
         **look_up_days(rows, programme.settings),
         **look_up_places(rows, (programme.homes, programme.sites), programme.settings, atlas),
         **look_up_people(rows, programme.people),
-        **own_tag_facts(rows, tags, groups, programme.settings),
+        **own_tag_facts(rows, tags, groups, programme.settings, elsewhere["tagCode"]),
     )
-    return rows.assign(**tags_elsewhere(rows), **look_up_neighbours(rows))
-
-
-def _files(came: Came, tables: Sequence[Table], rows: pd.DataFrame, people: pd.DataFrame) -> pd.DataFrame:
-    files = describe_files(came.reads, tables, Counter(rows["file"].tolist()))
-    files["copy_of"] = known_of(files["file"], came.copies)
-    ids = {person.lower(): person for person in people["person_id"]}
-    by_rows = rows[rows["person_id"] != ""].drop_duplicates("file").set_index("file")["person_id"]
-    folder = pd.Series([by_folder(file, ids) for file in files["file"]], index=files.index, dtype="str")
-    files["person_id"] = folder.where(folder != "", known_of(files["file"], by_rows))
-    releases = set(rows.loc[(rows["recordKind"] == "release") & (rows["person_id"] == ""), "file"])
-    files["is_sender_known"] = (files["person_id"] != "") | ~files["file"].isin(releases)
-    files["received"] = files["file"].map(came.received).astype("datetime64[s]")
-    return files
-
-
-def _headings(tables: Sequence[Table], files: pd.DataFrame, programme: ProgrammeFolder) -> pd.DataFrame:
-    has_default = bool(programme.settings.species.default)
-    headings = describe_headings(tables, programme.lists.fields, has_default)
-    people = dict(zip(files["file"], files["person_id"], strict=True))
-    return headings.assign(person_id=known_of(headings["file"], people))
+    return rows.assign(**tags_elsewhere(rows, elsewhere), **look_up_neighbours(rows))
 
 
 def _finders(rows: pd.DataFrame) -> dict[str, str]:
@@ -182,7 +170,7 @@ def find_id(key: str) -> str:
 
 def _changes(changes: pd.DataFrame, rows: pd.DataFrame, places: pd.DataFrame) -> pd.DataFrame:
     """The changes of current rows, with the row and column in which the cell stands."""
-    address = ["key", "person_id", "file", "sheet", "table_id", "row"]
+    address = ["key", "person_id", "file", "file_sha256", "sheet", "table_id", "row"]
     known = rows[address].join(changes, how="inner")
     columns = places.rename(columns={"row": "own_row"})[["table_id", "field", "column", "own_row"]]
     placed = known.merge(columns, on=["table_id", "field"], how="left")

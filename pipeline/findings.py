@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Mapping
 from string import Formatter
@@ -13,6 +14,8 @@ from pipeline.catalogue import Entry
 from pipeline.frames import FINDING_COLUMNS, letter
 from pipeline.values.wording import spoken
 
+# Facts that only a suggestion is made of.
+SUGGESTED = frozenset({"gap_tag", "look_alike_tag", "damaged_tag_was", "tag_shape", "guess", "value_before"})
 ADDRESS = ["key", "person_id", "file", "file_sha256", "sheet", "table_id", "row"]
 
 
@@ -40,6 +43,7 @@ def findings_of(
     shown = _shown(suggestions, found.index).where(lines["suggestion"] != "", "")
     words = _words(entry, found, lines, shown)
     lines["words"] = [json.dumps(one, ensure_ascii=False) for one in words]
+    lines["fingerprint"] = _fingerprints(entry, found, field)
     lines["message"] = [spoken(rule.message, rule.unsuggested, one) for one in words]
     return lines[list(FINDING_COLUMNS)]
 
@@ -128,6 +132,26 @@ def _words(entry: Entry, found: pd.DataFrame, lines: pd.DataFrame, shown: pd.Ser
     }
     texts = {name: [_text(value) for value in column] for name, column in columns.items()}
     return [dict(zip(texts, values, strict=True)) for values in zip(*texts.values(), strict=True)]
+
+
+def _fingerprints(entry: Entry, found: pd.DataFrame, field: str) -> list[str]:
+    """A digest of every value of its row that the rule read: what was confirmed holds as long as it stays the same.
+
+    What we would suggest is no part of it, for that hangs on other rows.
+    """
+    rule = entry.rule
+    if rule.severity == "for-information":
+        return [""] * len(found)
+    read = [field] if rule.scope == "cell" else dict.fromkeys([*rule.fields, *rule.looked_up])
+    names = [name for name in read if name in found and not _suggested(name)]
+    values = zip(*([_text(value) for value in found[name]] for name in names), strict=True) if names else found.index
+    return [
+        hashlib.blake2b(f"{rule.version}\x1f{value}".encode(), digest_size=8).hexdigest() for value in map(str, values)
+    ]
+
+
+def _suggested(name: str) -> bool:
+    return name in SUGGESTED or name.startswith("nearest_")
 
 
 def _text(value: Any) -> str:

@@ -24,7 +24,7 @@ from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, n
 from pipeline.files.schemas import fingerprint
 from pipeline.hand_out import hand_out
 from pipeline.model import FileRead
-from pipeline.publish import Published, judged, publish
+from pipeline.publish import Occasion, Published, judged, publish
 from pipeline.season import Season, Settled, settle_run
 from pipeline.stages.answers import holds_answers
 
@@ -78,10 +78,10 @@ def _run(season: Season, gate: Callable[[], Gate] | None, is_trial: bool, progre
     notes += tuple(f"{read.file} holds answers: kept, but not yet read" for read in new if holds_answers(read))
     keep_plan(ledger, planned, intake.arrivals, new, (season.today, number))
     keep_cells(ledger, new)
-    came = everything_that_came(ledger, new)
+    came = everything_that_came(ledger, new, None)
     examined = examine(came, programme, ATLAS)
     with staging_folder(season.outbox, is_trial) as staging:
-        published = publish(examined.rows, programme, ledger, staging, (season.today, judge))
+        published = publish(examined, programme, ledger, staging, Occasion(season.today, judge))
         settled = _settled(season, examined, published, judge, number)
         code = exit_code(settled.figures, settled.published.is_refused)
         keep_run(ledger, Run(number, season.today, mark, settled.figures, code))
@@ -90,7 +90,7 @@ def _run(season: Season, gate: Callable[[], Gate] | None, is_trial: bool, progre
         keep_originals(season.folder / "programme" / "originals", planned.new)
         ledger.execute("COMMIT")
         move_batch(settled.published.staged, season.outbox, settled.figures.refusals)
-    stuck = hand_out(season, examined, settled, number)
+    stuck = hand_out(season, settled, examined.tables, number)
     return Outcome(settled.figures, (*notes, *stuck), False, code)
 
 

@@ -9,7 +9,7 @@ import pandas as pd
 
 FINDING_COLUMNS = (
     "key", "person_id", "file", "file_sha256", "sheet", "table_id", "row", "column", "field", "rule",
-    "severity", "asks", "seen", "suggestion", "message", "state", "words",
+    "severity", "asks", "seen", "suggestion", "message", "state", "words", "fingerprint",
 )  # fmt: skip
 
 
@@ -34,6 +34,24 @@ class Normalised(NamedTuple):
 
     rows: pd.DataFrame
     changes: pd.DataFrame
+
+
+class Counted(NamedTuple):
+    """The ledger in counts.
+
+    `states`: person_id, state, rows. `of_run` by state: rows of the files that came in this run. `left_out` by
+    reason. `released`: the codes of all current releases. `told` by tag: what somebody said became of it.
+    `findings`: rule, severity, asks, findings, of those open or noted. `questions`: the open ones, a line each with
+    ref, addressee, rule, severity.
+    """
+
+    states: pd.DataFrame
+    of_run: Mapping[str, int]
+    left_out: dict[str, int]
+    released: frozenset[str]
+    told: Mapping[str, str]
+    findings: pd.DataFrame
+    questions: pd.DataFrame
 
 
 def known_of(values: pd.Series, known: Mapping[Any, str] | pd.Series) -> pd.Series:

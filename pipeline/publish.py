@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
 import pandas as pd
 
-from pipeline.files.csv_files import sha256s, write_csv
+from pipeline.examine import Examined
+from pipeline.files.batch_files import write_batch
+from pipeline.files.csv_files import sha256s
 from pipeline.files.gate_client import Gate, Verdict, ask, verdict_of
 from pipeline.files.ledger import frame, next_batch_id
 from pipeline.files.programme import ProgrammeFolder
@@ -18,20 +20,28 @@ from pipeline.frames import is_among, known_of, rows_where
 from pipeline.settings import Settings
 from pipeline.stages.export import Batch, export
 from pipeline.stages.export.digests import digests
-from pipeline.stages.match_finds import match_finds
+from pipeline.stages.match_finds import match_finds, metres_round
 from pipeline.stages.protect import privacy
 
 GATE_REASON = "gate"
-ESTABLISHED = "relationshipEstablishedDate"
+DELIVER_REASON = "waits for the next delivery"
 TOLD = frozenset({
     "key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason",
     "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals",
     "country_of_state", "country_at_point", "uncertainty_metres", "first_day", "last_day",
     "km_from_home", "is_public_site", "recorded_by_is_minor",
-    "has_place_words", "eventDate_written", "locality_written", "decimalLatitude_written",
+    "has_place_words", "tagCode_written", "eventDate_written", "locality_written", "decimalLatitude_written",
     "decimalLongitude_written",
 })  # fmt: skip
-TABLES = ("occurrence", "measurementOrFact", "resourceRelationship", "withdrawn")
+
+
+@dataclass(frozen=True)
+class Occasion:
+    """When and how a batch is written: the day, the gate if there is one, and whether somebody asked for a delivery."""
+
+    today: date
+    gate: Gate | None = None
+    delivers: bool = False
 
 
 @dataclass(frozen=True)
@@ -52,6 +62,7 @@ class Published:
     staged: Path | None = None
     verdict: Verdict | None = None
     if_refused: Published | None = None
+    waits: int = 0  # records that wait for the next delivery, where batches are written when asked
 
     @property
     def is_refused(self) -> bool:
@@ -60,39 +71,41 @@ class Published:
 
 
 def publish(
-    rows: pd.DataFrame,
+    examined: Examined,
     programme: ProgrammeFolder,
     ledger: sqlite3.Connection,
     staging: Path,
-    asked: tuple[date, Gate | None],
+    asked: Occasion,
 ) -> Published:
     """Stages the batch of new and changed records and asks the gate, but does not wait for it (see `judged`).
 
-    `asked` is the day and the gate; what comes back takes it that the batch will leave.
+    What comes back takes it that the batch will leave.
     """
-    today, gate = asked
-    settings = programme.settings
-    known = frame(
-        ledger, "SELECT key, occurrence_id, digest, modified, batch_id, is_rounded FROM rows WHERE occurrence_id != ''"
-    ).drop_duplicates("key")
+    settings, elsewhere, rows = programme.settings, examined.elsewhere, examined.rows
+    known = _known(ledger, examined)
     rows = _with_ids(_with_country(rows[_told(rows, programme)]), known, settings.season.label)
-    finds = match_finds(rows, settings)
+    rows = rows.assign(metres=metres_round(rows, settings))
+    finds = match_finds(rows, elsewhere, settings)
     batch, is_rounded = _export(rows, finds, programme)
     rows = rows.assign(is_rounded=is_rounded.map({True: "yes", False: ""}).astype("str"))
     now = known_of(rows["occurrence_id"], digests(batch))
     rows = _without_ids_of_what_stays_home(rows, now)
     is_changed = (now != "") & (now != rows["digest"])
-    gone = _gone(rows, known, now, today)
-    if settings.portal.batch == "when-asked" or not (is_changed.any() or len(gone)):
+    gone = _gone(_reasons(rows, examined.aside), known, rows.loc[now != "", "key"], asked.today)
+    if not (is_changed.any() or len(gone)):
         return Published(rows, finds)
+    if settings.portal.batch == "when-asked" and not asked.delivers:
+        waiting = Published(rows, finds, waits=int(is_changed.sum()) + len(gone))
+        return _kept_home(waiting, is_changed, (settings, elsewhere), DELIVER_REASON)
     batch_id = next_batch_id(ledger, settings.season.label)
-    rows = rows.assign(modified=rows["modified"].where(~is_changed, today.isoformat()))
+    rows = rows.assign(modified=rows["modified"].where(~is_changed, asked.today.isoformat()))
     staged = staging / batch_id
-    _write(staged, batch, rows.loc[is_changed, ["occurrence_id", "modified"]], gone)
-    if gate:
-        ask(gate, staged)
+    tables = (batch.occurrence, batch.measurement_or_fact, batch.resource_relationship)
+    write_batch(staged, tables, rows.loc[is_changed, ["occurrence_id", "modified"]], gone)
+    if asked.gate:
+        ask(asked.gate, staged)
     published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), sha256s(staged), staged)
-    kept_home = _kept_home(published, is_changed, settings)
+    kept_home = _kept_home(published, is_changed, (settings, elsewhere), GATE_REASON)
     return replace(_sent(published, is_changed, now), if_refused=kept_home)
 
 
@@ -144,31 +157,28 @@ def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.Da
     )
 
 
-def _gone(rows: pd.DataFrame, known: pd.DataFrame, now: pd.Series, today: date) -> pd.DataFrame:
+def _known(ledger: sqlite3.Connection, examined: Examined) -> pd.DataFrame:
+    """What was published before of the rows that are looked at, put aside or not."""
+    names = "key, occurrence_id, digest, modified, batch_id, is_rounded"
+    known = frame(ledger, f"SELECT {names}, file_sha256 FROM rows WHERE occurrence_id != ''").drop_duplicates("key")
+    return known[is_among(known["file_sha256"], examined.files["file_sha256"])].drop(columns="file_sha256")
+
+
+def _reasons(rows: pd.DataFrame, aside: pd.DataFrame) -> dict[str, str]:
+    """By key: why a row does not go to the portal, in words that anybody may read."""
+    words = {"withdrawn": "withdrawn by its recorder", "left-out": "the tag was not released"}
+    put_aside = {key: words.get(state, state) for key, state in aside[["key", "state"]].itertuples(index=False)}
+    return put_aside | dict(rows[["key", "reason"]].itertuples(index=False, name=None))
+
+
+def _gone(reasons: Mapping[str, str], known: pd.DataFrame, at_home: pd.Series, today: date) -> pd.DataFrame:
     """The records at the portal whose row no longer goes there, as lines of withdrawn.csv."""
     at_portal = known[known["digest"] != ""]
-    gone = at_portal[~is_among(at_portal["key"], rows.loc[now != "", "key"])]
-    reasons = (
-        gone["key"].map(rows.drop_duplicates("key").set_index("key")["reason"]).fillna("no longer in a current sheet")
-    )
+    gone = at_portal[~is_among(at_portal["key"], at_home)]
+    said = gone["key"].map(reasons).fillna("no longer in a current sheet")
     return pd.DataFrame(
-        {"occurrenceID": gone["occurrence_id"], "reason": reasons, "modified": today.isoformat()}, dtype="str"
+        {"occurrenceID": gone["occurrence_id"], "reason": said, "modified": today.isoformat()}, dtype="str"
     )
-
-
-def _write(staged: Path, batch: Batch, changed: pd.DataFrame, gone: pd.DataFrame) -> None:
-    shutil.rmtree(staged, ignore_errors=True)
-    staged.mkdir(parents=True)
-    modified = changed.set_index("occurrence_id")["modified"]
-    tables = (batch.occurrence, batch.measurement_or_fact, batch.resource_relationship)
-    for name, table in zip(TABLES, tables, strict=False):
-        lines = table[is_among(table["occurrenceID"], modified.index)]
-        if name == "occurrence":
-            lines = lines.assign(modified=lines["occurrenceID"].map(modified))
-        if name == "resourceRelationship":
-            lines = lines.assign(**{ESTABLISHED: lines["occurrenceID"].map(modified).astype("str")})
-        write_csv(staged / f"{name}.csv", lines, guarded=False)
-    write_csv(staged / "withdrawn.csv", gone, guarded=False)
 
 
 def _sent(published: Published, is_changed: pd.Series, digests: pd.Series) -> Published:
@@ -181,14 +191,17 @@ def _sent(published: Published, is_changed: pd.Series, digests: pd.Series) -> Pu
     )
 
 
-def _kept_home(published: Published, is_changed: pd.Series, settings: Settings) -> Published:
-    """What the gate refused is held with this reason; what the portal has already stays there as it is."""
+def _kept_home(
+    published: Published, is_changed: pd.Series, told: tuple[Settings, pd.DataFrame], reason: str
+) -> Published:
+    """What does not leave yet is held with this reason; what the portal has already stays there as it is."""
+    settings, elsewhere = told
     rows = published.rows
     waits = is_changed & (rows["digest"] == "")
     is_first = waits & (rows["batch_id"] == "")
     rows = rows.assign(
         state=rows["state"].where(~waits, "held"),
-        reason=rows["reason"].where(~waits, GATE_REASON),
+        reason=rows["reason"].where(~waits, reason),
         occurrence_id=rows["occurrence_id"].where(~is_first, ""),
     )
-    return replace(published, rows=rows, finds=match_finds(rows, settings))
+    return replace(published, rows=rows, finds=match_finds(rows, elsewhere, settings))

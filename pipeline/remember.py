@@ -1,129 +1,176 @@
-"""Writes what a run found into the ledger, and gives back the whole ledger as the outbox shows it."""
+"""Writes what a run found into the ledger, in place of what it knew of the same files."""
 
 from __future__ import annotations
 
 import json
 import sqlite3
-from dataclasses import dataclass
+from collections.abc import Iterable
 from datetime import date
+from typing import Any
 
 import pandas as pd
 
 from pipeline.examine import Examined
+from pipeline.files.journal import Entry, write_down
+from pipeline.files.keep_findings import keep_findings
 from pipeline.files.ledger import frame, insert
-from pipeline.frames import known_of
+from pipeline.files.ledger_tables import table_lines
+from pipeline.frames import known_of, lines_of
 from pipeline.publish import Published
 
 ROWS = [
     "file", "sheet", "row", "part", "file_sha256", "key", "person_id", "state", "reason", "occurrence_id", "digest",
     "modified", "batch_id", "is_rounded",
 ]  # fmt: skip
-FINDINGS = [
-    "identity", "ref", "number", "addressee", "key", "person_id", "file", "file_sha256", "sheet", "row", "column",
-    "field", "rule",
-    "severity", "asks", "seen", "suggestion", "message", "words", "state", "run",
+PUBLISHED = ["occurrence_id", "digest", "modified", "batch_id", "is_rounded"]
+OF_RECORD = ["latitude", "longitude", "metres", "sex", "scientificName", "eventDate", "stateProvince"]
+OF_FINDER = [
+    "person_id", "contact", "recordedBy", "municipality", "locality", "stateProvince", "countryCode", "eventDate",
 ]  # fmt: skip
+NOT_RELEASED = {"the tag was lost": "lost", "the tag was spoiled": "spoiled", "the tag was not used": "not used"}
+REPLACED_EACH_RUN = ("rows", "records", "values_now", "changes", "tables", "finds")
 
 
-@dataclass(frozen=True)
-class Kept:
-    """The whole ledger as of now: a line a sheet row, a line a finding, the open questions with their numbers."""
-
-    rows: pd.DataFrame
-    findings: pd.DataFrame
-    questions: pd.DataFrame
-    files: pd.DataFrame
-    batches: pd.DataFrame
-
-
-def remember(ledger: sqlite3.Connection, examined: Examined, published: Published, when: tuple[date, int]) -> Kept:
-    """Keeps rows, findings and batch of this run; `when` is its day and number."""
+def remember(ledger: sqlite3.Connection, examined: Examined, published: Published, when: tuple[date, int]) -> None:
+    """Keeps rows, values, findings, questions and batch of this run; `when` is its day and number."""
     today, run = when
-    files = frame(ledger, "SELECT * FROM files ORDER BY file_id")
-    senders = dict(zip(examined.files["file"], examined.files["person_id"], strict=True))
-    lines = _row_lines(examined, published, files, senders)
-    _put_rows(ledger, lines, published.is_refused)
-    replaced = frame(ledger, "SELECT * FROM rows WHERE state = 'replaced'")
-    questions = _numbered(ledger, examined.questions)
-    findings = _finding_lines(examined.findings, questions, run)
-    ledger.execute("UPDATE findings SET state = 'withdrawn' WHERE state IN ('open', 'noted')")
-    insert(ledger, "findings", findings)
+    shas = sorted(set(examined.files["file_sha256"]))
+    known = _ids(ledger)
+    for table in REPLACED_EACH_RUN:
+        ledger.executemany(f"DELETE FROM {table} WHERE file_sha256 = ?", [(sha256,) for sha256 in shas])
+    lines = _row_lines(examined, published, known)
+    insert(ledger, "rows", lines)
+    _keep_records(ledger, examined, published)
+    _keep_values(ledger, examined)
+    _keep_finds(ledger, published)
+    _keep_changes(ledger, examined)
+    senders = dict(zip(examined.files["file_sha256"], examined.files["person_id"], strict=True))
+    insert(ledger, "tables", table_lines(examined.tables, dict(examined.rows_of_table), senders))
+    _keep_links(ledger, examined, today, run)
+    keep_findings(ledger, (examined.findings, examined.questions), shas, (today.isoformat(), run))
     if published.batch_id and not published.is_refused:
         line = (
             published.batch_id, today.isoformat(), published.records, published.withdrawn,
             json.dumps(published.sha256s, sort_keys=True), run,
         )  # fmt: skip
         ledger.execute("INSERT INTO batches VALUES (?, ?, ?, ?, ?, ?)", line)
-    return Kept(
-        rows=pd.concat([replaced, lines], ignore_index=True) if len(replaced) else lines,
-        findings=frame(ledger, "SELECT * FROM findings"),
-        questions=questions,
-        files=files,
-        batches=frame(ledger, "SELECT * FROM batches ORDER BY batch_id"),
-    )
+        became = f"{published.records} records, {published.withdrawn} withdrawn"
+        write_down(ledger, (today, run), [Entry("tagsheaf", "batch", published.batch_id, became=became)])
 
 
-def _put_rows(ledger: sqlite3.Connection, lines: pd.DataFrame, is_refused: bool) -> None:
-    """The lines take the place of those of the last run; what was replaced stays."""
-    ledger.execute("DELETE FROM rows WHERE state != 'replaced'")
-    if not is_refused:
-        ledger.execute("UPDATE rows SET digest = '' WHERE state = 'replaced'")
-    insert(ledger, "rows", lines)
+def _ids(ledger: sqlite3.Connection) -> pd.DataFrame:
+    """What was ever published of each key that is put aside now."""
+    names = ", ".join(PUBLISHED)
+    return frame(ledger, f"SELECT key, {names} FROM rows WHERE occurrence_id != ''").drop_duplicates("key")
 
 
-def _row_lines(examined: Examined, published: Published, files: pd.DataFrame, senders: dict[str, str]) -> pd.DataFrame:
+def _row_lines(examined: Examined, published: Published, known: pd.DataFrame) -> pd.DataFrame:
     """A line for every sheet row that was read: current rows, rows put aside, and those of copied files."""
-    aside = examined.aside.assign(occurrence_id="", digest="", modified="", batch_id="", is_rounded="")[ROWS]
+    aside = examined.aside
+    keeps_id = ~aside["state"].isin(["copy", "replaced"]) & (aside["key"] != "")
+    by_key = known.set_index("key")
+    ids = {name: known_of(aside["key"].where(keeps_id, ""), by_key[name]) for name in PUBLISHED}
+    # What was put aside is no longer at the portal, unless the gate keeps the batch that says so.
+    if not published.is_refused:
+        ids["digest"] = pd.Series("", index=aside.index, dtype="str")
+    aside = aside.assign(**ids)[ROWS]
+    senders = dict(zip(examined.files["file_sha256"], examined.files["person_id"], strict=True))
     no_sender = aside["person_id"] == ""
-    aside["person_id"] = aside["person_id"].where(~no_sender, known_of(aside["file"], senders))
+    aside["person_id"] = aside["person_id"].where(~no_sender, known_of(aside["file_sha256"], senders))
     lines = pd.concat([published.rows[ROWS], aside], ignore_index=True)
-    copies = files[(files["copy_of"] != "") & (files["replaced_by"] == "")][["file", "copy_of"]]
-    copied = copies.merge(lines, left_on="copy_of", right_on="file", suffixes=("", "_first"))
+    copies = examined.files.loc[examined.files["copy_of"] != "", ["file", "copy_of", "file_sha256"]]
+    copied = copies.merge(lines, on="file_sha256", suffixes=("", "_first"))
     copied = copied.assign(
         state=copied["state"].where(copied["state"] == "left-out", "copy"),
         reason=copied["reason"].where(copied["state"] == "left-out", "the same bytes as " + copied["copy_of"]),
-        occurrence_id="", digest="", modified="", batch_id="", is_rounded="",
-    )  # fmt: skip
+        **dict.fromkeys(PUBLISHED, ""),
+    )
     return pd.concat([lines, copied[ROWS]], ignore_index=True)
 
 
-def _numbered(ledger: sqlite3.Connection, questions: pd.DataFrame) -> pd.DataFrame:
-    """Each question with its number: an open one keeps it, a new one counts on from the person's last."""
-    asked = "SELECT addressee, ref, max(number) AS number FROM findings WHERE number > 0 GROUP BY addressee, ref"
-    known = frame(ledger, asked)
-    old = dict(zip(known["ref"], known["number"], strict=True))
-    last = known.groupby("addressee")["number"].max().to_dict() if len(known) else {}
-    numbers = []
-    for addressee, ref in questions[["addressee", "ref"]].itertuples(index=False):
-        if ref not in old:
-            last[addressee] = old[ref] = int(last.get(addressee, 0)) + 1
-        numbers.append(old[ref])
-    return questions.assign(number=pd.Series(numbers, index=questions.index, dtype="int64"))
+def _keep_records(ledger: sqlite3.Connection, examined: Examined, published: Published) -> None:
+    """Each current record as others need to know it, and each tag that was said not to have been released."""
+    rows = published.rows
+    heads = rows[["key", "file_sha256", "person_id"]]
+    days = {name: rows[name].dt.strftime("%Y-%m-%d") for name in ("first_day", "last_day")}
+    lines = heads.assign(
+        tag=examined.rows["tagCode"].where(examined.rows["tagCode_doubt"] == "", ""), kind=rows["recordKind"],
+        tag_written=rows["tagCode_written"], **days, **{name: rows[name] for name in OF_RECORD},
+    )  # fmt: skip
+    insert(ledger, "records", lines.astype("object").where(lines.notna(), None))
+    told = examined.aside[examined.aside["reason"].isin(list(NOT_RELEASED)) & (examined.aside["state"] == "left-out")]
+    lines = told[["key", "file_sha256", "person_id"]].assign(tag=told["tagCode"], kind=told["reason"].map(NOT_RELEASED))
+    insert(ledger, "records", lines)
 
 
-def _finding_lines(findings: pd.DataFrame, questions: pd.DataFrame, run: int) -> pd.DataFrame:
-    about = findings["key"].where(
-        findings["key"] != "",
-        findings["file_sha256"]
-        + "|"
-        + findings["sheet"]
-        + "|"
-        + findings["row"].astype("str")
-        + "|"
-        + findings["column"],
+def _keep_finds(ledger: sqlite3.Connection, published: Published) -> None:
+    """The finds with all that a letter to the finder says."""
+    finds = published.finds
+    told = published.rows.loc[published.rows["recordKind"] == "find", ["key", *OF_FINDER]]
+    lines = lines_of(finds.merge(told, left_on="find_key", right_on="key", how="left"))
+    ledger.executemany(
+        "INSERT OR REPLACE INTO finds VALUES (?, ?, ?, ?)",
+        ((line["key"], line["find_sha256"], bool(line["release_occurrence_id"]), json.dumps(line)) for line in lines),
     )
-    asked = questions[["ref", "number", "addressee", "findings"]].explode("findings").set_index("findings")
-    lines = findings.assign(
-        identity=about
-        + "|"
-        + findings["field"]
-        + "|"
-        + findings["rule"]
-        + "|"
-        + findings["file"].where(findings["key"] == "", ""),
-        ref=asked["ref"].reindex(findings.index).fillna("").astype("str"),
-        addressee=asked["addressee"].reindex(findings.index).fillna("").astype("str"),
-        number=asked["number"].reindex(findings.index).fillna(0).astype("int64"),
-        run=run,
+
+
+def _keep_values(ledger: sqlite3.Connection, examined: Examined) -> None:
+    """The current value of every field, column by column, a line a table; as typed only where that differs."""
+    rows, lines = examined.rows, []
+    fields = [name.removesuffix("_candidates") for name in rows.columns if name.endswith("_candidates")]
+    filled = [name for name in fields if (rows[name] != "").any() or (rows[f"{name}_written"] != "").any()]
+    texts = {name: (rows[name].tolist(), rows[f"{name}_written"].tolist()) for name in filled}
+    places = _places(rows, "file_sha256", "sheet", "table")
+    keys = rows["key"].tolist()
+    for place, at in places.items():
+        values = {name: _column(value, typed, at) for name, (value, typed) in texts.items()}
+        told = {name: column for name, column in values.items() if column}
+        lines.append((*place, json.dumps([keys[i] for i in at]), json.dumps(told)))
+    ledger.executemany("INSERT OR REPLACE INTO values_now VALUES (?, ?, ?, ?, ?)", lines)
+
+
+def _places(table: pd.DataFrame, *names: str) -> dict[tuple[Any, ...], list[int]]:
+    """Where the lines with the same values in these columns stand."""
+    places: dict[tuple[Any, ...], list[int]] = {}
+    for at, place in enumerate(zip(*(table[name].tolist() for name in names), strict=True)):
+        places.setdefault(place, []).append(at)
+    return places
+
+
+def _column(value: list[str], typed: list[str], at: list[int]) -> list[list[str]]:
+    now, before = [value[i] for i in at], [typed[i] for i in at]
+    if not any(now) and not any(before):
+        return []
+    return [now] if now == before else [now, before]
+
+
+def _keep_changes(ledger: sqlite3.Connection, examined: Examined) -> None:
+    """The changes, column by column, a line a file."""
+    names = ["person_id", "sheet", "row", "column", "field", "seen", "became", "why"]
+    changes = examined.changes
+    places = _places(changes, "file", "file_sha256")
+    columns = {name: changes[name].tolist() for name in names}
+    ledger.executemany(
+        "INSERT OR REPLACE INTO changes VALUES (?, ?, ?)",
+        (
+            (*place, json.dumps({name: [column[i] for i in at] for name, column in columns.items()}))
+            for place, at in places.items()
+        ),
     )
-    return lines.drop_duplicates("identity")[FINDINGS]
+
+
+def _keep_links(ledger: sqlite3.Connection, examined: Examined, today: date, run: int) -> None:
+    links = [(place, key, how, run) for place, (key, how) in examined.links.items()]
+    ledger.executemany("INSERT OR REPLACE INTO links VALUES (?, ?, ?, ?)", links)
+    matched = [(sha256, person, older, run) for (sha256, person), older in examined.matched.items()]
+    ledger.executemany("INSERT OR REPLACE INTO matched VALUES (?, ?, ?, ?)", matched)
+    write_down(ledger, (today, run), _versions(examined))
+
+
+def _versions(examined: Examined) -> Iterable[Entry]:
+    """A journal entry for each row that a newer version took the place of in this run."""
+    replaced = examined.aside[(examined.aside["state"] == "replaced")]
+    new = {key for key, how in examined.links.values() if how == "newer"}
+    for line in lines_of(replaced[replaced["key"].isin(new)][["person_id", "key", "file", "row", "reason"]]):
+        was = f"row {line['row']} of {line['file']}"
+        yield Entry(line["person_id"], "row came again", line["key"], was, line["reason"])

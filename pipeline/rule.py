@@ -38,4 +38,5 @@ class Rule:
     withholds: tuple[str, ...] = ()  # stays home until answered, the row goes out
     unsuggested: str = ""  # the message where there is no honest suggestion
     each_row: bool = False  # never gathered into one question
-    waivable: bool = True
+    waivable: bool = True  # a tagger may say that it is right as it is
+    version: int = 1  # counts up when the rule looks at something new, so that what was confirmed is asked again

@@ -32,7 +32,7 @@ def check_command(files: Sequence[Path], today: date | None) -> int:
     for file in missing:
         print(f"{file}: there is no such file.")
     reads = tuple(read_files([_arrival(file) for file in files if file not in missing]))
-    examined = examine(Came(reads, {read.file: day for read in reads}, {}), programme, ATLAS)
+    examined = examine(Came(reads, {read.file_sha256: day for read in reads}, {}), programme, ATLAS)
     for read in reads:
         print("\n".join(_said(read.file, examined)))
     is_asked = (examined.questions["rule"] != NOT_HERE).any()

@@ -9,9 +9,12 @@ from datetime import date
 
 import pandas as pd
 
-from pipeline.files.intake import Arrival
-from pipeline.files.ledger import frame, insert
+from pipeline.files.intake import Arrival, natural_order
+from pipeline.files.journal import Entry, write_down
+from pipeline.files.ledger import LIVE, frame, insert
 from pipeline.model import FileRead
+
+TOGETHER_SECONDS = 60.0  # files whose times follow so closely came together
 
 
 @dataclass(frozen=True)
@@ -30,14 +33,17 @@ class Plan:
 
 
 def plan(arrivals: Sequence[Arrival], ledger: sqlite3.Connection) -> Plan:
-    """Which arrivals are new, and in which way; nothing is written."""
-    known = frame(ledger, "SELECT file, sha256 FROM files WHERE replaced_by = ''")
+    """Which arrivals are new, and in which way, in the order in which they came; nothing is written."""
+    known = frame(
+        ledger, f"SELECT file, sha256, replaced_by FROM files WHERE {LIVE} ORDER BY replaced_by != '', file_id"
+    )
+    now = known[known["replaced_by"] == ""]
     here = {(arrival.file, arrival.sha256) for arrival in arrivals}
     paths = {arrival.file for arrival in arrivals}
     first_path = dict(zip(known["sha256"][::-1], known["file"][::-1], strict=True))
-    at_path = dict(zip(known["file"], known["sha256"], strict=True))
+    at_path = dict(zip(now["file"], now["sha256"], strict=True))
     new, copies, moved = [], dict[str, str](), dict[str, str]()
-    for arrival in arrivals:
+    for arrival in as_they_came(arrivals):
         if at_path.get(arrival.file) == arrival.sha256:
             continue
         first = first_path.get(arrival.sha256)
@@ -49,8 +55,18 @@ def plan(arrivals: Sequence[Arrival], ledger: sqlite3.Connection) -> Plan:
             first_path[arrival.sha256] = arrival.file
         else:
             copies[arrival.file] = first
-    newer = {arrival.file for arrival in arrivals} & {file for file in at_path if (file, at_path[file]) not in here}
+    newer = paths & {file for file in at_path if (file, at_path[file]) not in here}
     return Plan(tuple(new), copies, moved, tuple(sorted(newer)))
+
+
+def as_they_came(arrivals: Sequence[Arrival]) -> list[Arrival]:
+    """In the order of the files' times, those that follow within a minute by name as people count."""
+    by_time = sorted(arrivals, key=lambda arrival: arrival.written)
+    group, groups = 0, []
+    for before, arrival in zip([*by_time[:1], *by_time], by_time, strict=False):
+        group += arrival.written - before.written > TOGETHER_SECONDS
+        groups.append((group, natural_order(arrival.file), arrival))
+    return [arrival for _, _, arrival in sorted(groups, key=lambda line: line[:2])]
 
 
 def keep_plan(
@@ -62,20 +78,17 @@ def keep_plan(
 ) -> None:
     """Writes the plan into the ledger: the new files and copies, the moves, and what newer bytes replace."""
     day, run = when
+    entries = []
     for old, new in planned.moved.items():
-        for table in ("files", "rows", "findings"):
-            ledger.execute(f"UPDATE OR REPLACE {table} SET file = ? WHERE file = ?", (new, old))
+        for table in ("files", "rows", "findings", "changes"):
+            ledger.execute(f"UPDATE {table} SET file = ? WHERE file = ?", (new, old))
+        entries.append(Entry("tagsheaf", "file moved", new, was=old, became=new))
     by_file = {arrival.file: arrival for arrival in arrivals}
     for file in planned.replaced:
-        words = f"newer bytes of the same file came on {day.isoformat()}"
         ledger.execute(
-            "UPDATE files SET replaced_by = ? WHERE file = ? AND replaced_by = ''",
-            (by_file[file].sha256, file),
+            "UPDATE files SET replaced_by = ? WHERE file = ? AND replaced_by = ''", (by_file[file].sha256, file)
         )
-        ledger.execute(
-            "UPDATE rows SET state = 'replaced', reason = ? WHERE file = ? AND state NOT IN ('left-out', 'replaced')",
-            (words, file),
-        )
+        entries.append(Entry("tagsheaf", "newer bytes at the same path", file, became=by_file[file].sha256))
     refused = {read.file: (read.refusal, read.what) for read in reads}
     lines = [
         (
@@ -91,3 +104,5 @@ def keep_plan(
     ]
     names = ["file", "sha256", "size", "received", "refusal", "what", "copy_of", "run"]
     insert(ledger, "files", pd.DataFrame(lines, columns=names))
+    came = [Entry("tagsheaf", "file came", line[0], became=line[1], why=line[6]) for line in lines]
+    write_down(ledger, when, [*entries, *came])

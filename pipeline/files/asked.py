@@ -34,6 +34,7 @@ class Question:
     field: str
     rows: tuple[int, ...]
     n_rows: int
+    file_sha256: str = ""
 
 
 @dataclass(frozen=True)
@@ -97,6 +98,9 @@ class Asked:
     signed_by: str
     reply_to: str
     seed: str
+    reminder: int = 0
+    wrote_on: date | None = None
+    is_last_reminder: bool = False
 
 
 @dataclass(frozen=True)

@@ -7,13 +7,14 @@ import io
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from functools import cache
 from typing import Any
 
 from pipeline.catalogue import Entry
 from pipeline.files.asked import Asked, Question, RowShown, SheetShown, TagShown
 from pipeline.files.labels import in_words, labels, language_of
+from pipeline.files.rounds import Round
 from pipeline.files.schemas import text
 from pipeline.model import Table
 from pipeline.settings import Settings
@@ -26,12 +27,21 @@ COORDINATOR = "coordinator"
 
 
 @dataclass(frozen=True)
+class Mine:
+    """What one person is told: questions, for-information findings, tags of the season that were not heard of."""
+
+    questions: Sequence[Mapping[str, Any]] = ()
+    information: Sequence[Mapping[str, Any]] = ()
+    tags: Sequence[str] = ()
+
+
+@dataclass(frozen=True)
 class Shared:
     """What all letters of a run share."""
 
     settings: Settings
     entries: Mapping[str, Entry]
-    tables: Mapping[tuple[str, str], Sequence[Table]]  # by file and sheet
+    tables: Mapping[tuple[str, str], Sequence[Table]]  # by SHA-256 of the file and sheet
     findings: Sequence[Mapping[str, Any]]  # with the row's tag
     today: date
     seed: str
@@ -58,7 +68,7 @@ def _question(line: Mapping[str, Any], shared: Shared, language: str) -> Questio
         ref=line["ref"], number=line["number"], row=int(first["row"]) if len(rows) < 2 else 0, tag=first["tag"],
         seen=first["seen"], wonder=wonder, suggestion=suggestion, why=rule["why"], kind=first["severity"],
         file=first["file"], sheet=first["sheet"], column=first["column"], field=first["field"], rows=rows,
-        n_rows=len(rows),
+        n_rows=len(rows), file_sha256=first["file_sha256"],
     )  # fmt: skip
 
 
@@ -105,7 +115,7 @@ def sheets_of(questions: Sequence[Question], shared: Shared, language: str) -> t
     asked: dict[tuple[str, str], dict[int, list[Question]]] = {}
     for question in questions:
         for row in question.rows[:SHOWN_OF_BLOCK]:
-            asked.setdefault((question.file, question.sheet), {}).setdefault(row, []).append(question)
+            asked.setdefault((question.file_sha256, question.sheet), {}).setdefault(row, []).append(question)
     words = labels(language)
     return tuple(_sheet(table, rows, words) for place, rows in asked.items() for table in shared.tables.get(place, ()))
 
@@ -138,30 +148,26 @@ def _row(table: Table, row: int, questions: Sequence[Question], words: Mapping[s
     return RowShown(ref, status, table.sheet.file, table.sheet.name, row, cells, bool(questions))
 
 
-def asked_of(
-    person: Mapping[str, str],
-    mine: tuple[Iterable[Mapping[str, Any]], Iterable[Mapping[str, Any]], Iterable[str]],
-    shared: Shared,
-    counts: Mapping[str, int],
-) -> Asked:
-    """One person's letter; `mine` are their questions, their for-information findings, their tags not heard of."""
-    asked, information, tags = mine
+def asked_of(person: Mapping[str, str], mine: Mine, shared: Shared, rows: tuple[int, int], letter: Round) -> Asked:
+    """One person's letter; of their `rows` so many are ready and so many wait."""
     language, letters = person["language"], shared.settings.letters
-    questions = questions_of(asked, shared, language)
+    questions = questions_of(mine.questions, shared, language)
     return Asked(
         person_id=person["person_id"], name=person["name"], email=person["email"], language=language,
         is_minor=person["minor"] == "yes",
         guardian_name=person["guardian_name"], guardian_email=person["guardian_email"],
         questions=questions, sheets=sheets_of(questions, shared, language),
-        tags=tuple(TagShown(_tag_ref(person["person_id"], tag) if questions else "", tag) for tag in tags),
-        rows_read=counts["clear"] + counts["held"], rows_clear=counts["clear"], rows_held=counts["held"],
-        told=told(information, shared, language), due=shared.today + timedelta(days=letters.days_to_answer),
+        tags=tuple(TagShown(tag_ref(person["person_id"], tag) if questions else "", tag) for tag in mine.tags),
+        rows_read=sum(rows), rows_clear=rows[0], rows_held=rows[1],
+        told=told(mine.information, shared, language), due=letter.due,
         today=shared.today, programme_name=shared.settings.programme.name, contact=shared.settings.programme.contact,
         signed_by=letters.signed_by, reply_to=letters.reply_to, seed=f"{shared.seed}/{person['person_id']}",
+        reminder=letter.reminder, wrote_on=letter.wrote_on, is_last_reminder=letter.is_last,
     )  # fmt: skip
 
 
-def _tag_ref(person: str, tag: str) -> str:
+def tag_ref(person: str, tag: str) -> str:
+    """The Ref of a tag on the page of tags."""
     return ref_of(f"{person}|tag|{tag}")
 
 
@@ -169,7 +175,7 @@ def coordinator_asked(everything: Sequence[Mapping[str, Any]], shared: Shared) -
     """The coordinator's book: everybody's open questions and the coordinator's own."""
     person = dict.fromkeys(("email", "guardian_name", "guardian_email", "minor"), "")
     person |= {"person_id": COORDINATOR, "name": "", "language": shared.settings.programme.languages[0]}
-    asked = asked_of(person, (everything, (), ()), shared, {"clear": 0, "held": 0})
+    asked = asked_of(person, Mine(everything), shared, (0, 0), Round(shared.today))
     whose = {line["ref"]: line["addressee"] for line in everything}
     own_first = sorted(asked.questions, key=lambda one: (whose[one.ref] != COORDINATOR, whose[one.ref], one.number))
     questions = tuple(

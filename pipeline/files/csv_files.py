@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from itertools import chain
 from pathlib import Path
 from typing import NamedTuple
 
@@ -30,6 +31,21 @@ def write_csv(path: Path, frame: pd.DataFrame, guarded: bool) -> None:
     beside = path.with_name(f"{path.name}.part")
     try:
         pacsv.write_csv(_table(frame, guarded), beside, OPTIONS)
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def write_csv_pieces(path: Path, frames: Iterable[pd.DataFrame], guarded: bool) -> None:
+    """Writes a table that comes in pieces with the same columns, at least one; else as `write_csv`."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    beside = path.with_name(f"{path.name}.part")
+    pieces = (_table(frame, guarded) for frame in frames)
+    first = next(pieces)
+    try:
+        with pacsv.CSVWriter(beside, first.schema, write_options=OPTIONS) as file:
+            for piece in chain([first], pieces):
+                file.write_table(piece.cast(first.schema))
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)

@@ -14,6 +14,9 @@ import pandas as pd
 from pipeline.files.ledger_schema import NEWEST, bring_forward
 from pipeline.model import FileRead, Sheet
 
+LIVE = "run NOT IN (SELECT run FROM undone)"  # what no `undo` took back
+
+
 class LedgerUnusable(Exception):
     """The ledger cannot be used now; its words say what to do."""
 
@@ -91,6 +94,12 @@ def insert(ledger: sqlite3.Connection, table: str, lines: pd.DataFrame) -> None:
     marks = ", ".join("?" * len(lines.columns))
     columns = [lines[name].tolist() for name in lines.columns]
     ledger.executemany(f"INSERT OR REPLACE INTO {table} ({names}) VALUES ({marks})", zip(*columns, strict=True))
+
+
+def add(ledger: sqlite3.Connection, table: str, line: Mapping[str, Any]) -> None:
+    """Adds one line to a table, columns by name."""
+    names = ", ".join(f'"{name}"' for name in line)
+    ledger.execute(f"INSERT INTO {table} ({names}) VALUES ({', '.join('?' * len(line))})", tuple(line.values()))
 
 
 def keep_cells(ledger: sqlite3.Connection, reads: Iterable[FileRead]) -> None:

@@ -95,7 +95,8 @@ CREATE TABLE delivered (batch_id TEXT NOT NULL, day TEXT NOT NULL, run INTEGER N
 CREATE TABLE undone (run INTEGER PRIMARY KEY, day TEXT NOT NULL);
 CREATE TABLE records (
     key TEXT PRIMARY KEY, file_sha256 TEXT NOT NULL, person_id TEXT NOT NULL, tag TEXT NOT NULL, kind TEXT NOT NULL,
-    facts TEXT NOT NULL
+    tag_written TEXT NOT NULL DEFAULT '', first_day TEXT, last_day TEXT, latitude REAL, longitude REAL, metres REAL,
+    sex TEXT, scientificName TEXT, eventDate TEXT, stateProvince TEXT
 ) WITHOUT ROWID;
 CREATE TABLE values_now (
     file_sha256 TEXT NOT NULL, sheet TEXT NOT NULL, "table" INTEGER NOT NULL, rows TEXT NOT NULL,
@@ -107,8 +108,11 @@ CREATE TABLE changes (
 CREATE TABLE tables (
     file_sha256 TEXT NOT NULL, number INTEGER NOT NULL, line TEXT NOT NULL, PRIMARY KEY (file_sha256, number)
 ) WITHOUT ROWID;
-CREATE TABLE finds (key TEXT PRIMARY KEY, file_sha256 TEXT NOT NULL, line TEXT NOT NULL) WITHOUT ROWID;
+CREATE TABLE finds (
+    key TEXT PRIMARY KEY, file_sha256 TEXT NOT NULL, is_matched INTEGER NOT NULL, line TEXT NOT NULL
+) WITHOUT ROWID;
 CREATE INDEX rows_of_file ON rows (file_sha256);
+CREATE INDEX rows_of_path ON rows (file);
 CREATE INDEX rows_of_person ON rows (person_id, file_sha256);
 CREATE INDEX rows_of_key ON rows (key);
 CREATE INDEX records_of_tag ON records (tag);

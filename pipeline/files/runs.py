@@ -5,14 +5,16 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from datetime import date
 
 import pandas as pd
 
 from pipeline.figures import Figures
-from pipeline.files.ledger import frame, kept_sheets
+from pipeline.files.ledger import LIVE, frame, kept_sheets
+from pipeline.files.recall import remembered
 from pipeline.model import FileRead
+from pipeline.remembered import Remembered
 
 
 @dataclass(frozen=True)
@@ -28,11 +30,15 @@ class Run:
 
 @dataclass(frozen=True)
 class Came:
-    """Every file that counts, when it was first seen, and which are copies of which."""
+    """Every file that is looked at, when it was first seen (by SHA-256), which paths are copies of which.
+
+    A path may have held several files one after the other: each of them is here.
+    """
 
     reads: tuple[FileRead, ...]
     received: dict[str, pd.Timestamp]
     copies: dict[str, str]
+    remembered: Remembered = field(default_factory=Remembered)
 
 
 def last_run(ledger: sqlite3.Connection) -> Run | None:
@@ -55,26 +61,26 @@ def keep_run(ledger: sqlite3.Connection, run: Run) -> None:
     ledger.execute("INSERT INTO runs VALUES (?, ?, ?, ?, ?)", line)
 
 
-def everything_that_came(ledger: sqlite3.Connection, new: Sequence[FileRead]) -> Came:
-    """Every file that is not replaced: the new ones as just read, the others as the ledger kept them."""
-    files = frame(ledger, "SELECT * FROM files WHERE replaced_by = '' ORDER BY file_id")
-    fresh = {(read.file, read.file_sha256): read for read in new}
-    firsts = files[files["copy_of"] == ""]
-    older = {
-        sha256: file
-        for file, sha256 in firsts[["file", "sha256"]].itertuples(index=False)
-        if (file, sha256) not in fresh
-    }
+def everything_that_came(ledger: sqlite3.Connection, new: Sequence[FileRead], scope: frozenset[str] | None) -> Came:
+    """The files whose SHA-256 is in `scope` (all of them for None): the new ones as just read, the others as kept."""
+    files = frame(ledger, f"SELECT * FROM files WHERE {LIVE} ORDER BY file_id")
+    if scope is not None:
+        files = files[files["sha256"].isin(scope)]
+    fresh = {read.file_sha256: read for read in new}
+    firsts = files[files["copy_of"] == ""].drop_duplicates("sha256", keep="last")
+    older = {sha256: file for file, sha256 in firsts[["file", "sha256"]].itertuples(index=False) if sha256 not in fresh}
     sheets = kept_sheets(ledger, older)
     names = ["file", "sha256", "refusal", "what"]
     reads = tuple(
-        fresh.get((file, sha256)) or FileRead(file, sha256, sheets.get(sha256, ()), refusal, what)
+        fresh.get(sha256) or FileRead(file, sha256, sheets.get(sha256, ()), refusal, what)
         for file, sha256, refusal, what in firsts[names].itertuples(index=False)
     )
-    copies = files[files["copy_of"] != ""]
-    days = pd.to_datetime(files["received"]).astype("datetime64[s]")
+    copies = files[(files["copy_of"] != "") & (files["replaced_by"] == "")]
+    first_seen = files.drop_duplicates("sha256")
+    days = pd.to_datetime(first_seen["received"]).astype("datetime64[s]")
     return Came(
         reads + tuple(FileRead(file, sha256) for file, sha256 in copies[["file", "sha256"]].itertuples(index=False)),
-        dict(zip(files["file"], days, strict=True)),
+        dict(zip(first_seen["sha256"], days, strict=True)),
         dict(zip(copies["file"], copies["copy_of"], strict=True)),
+        remembered(ledger, scope),
     )

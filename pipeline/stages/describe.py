@@ -23,10 +23,13 @@ PARTS_OF = {"eventDate": {"month"}, "tagCode": {"tagDigits"}}
 
 
 def describe_files(reads: Iterable[FileRead], tables: Iterable[Table], rows_read: Mapping[str, int]) -> pd.DataFrame:
-    """A line a file: how many tables and rows were found in it, on which sheets; the sender and day are added later."""
+    """A line a file: how many tables and rows were found in it, on which sheets; the sender and day are added later.
+
+    `rows_read` by SHA-256.
+    """
     found: dict[str, list[str]] = {}
     for table in tables:
-        found.setdefault(table.sheet.file, []).append(table.sheet.name)
+        found.setdefault(table.sheet.file_sha256, []).append(table.sheet.name)
     lines = [
         (
             read.file,
@@ -35,10 +38,10 @@ def describe_files(reads: Iterable[FileRead], tables: Iterable[Table], rows_read
             pd.NaT,
             read.refusal,
             read.what,
-            len(found.get(read.file, [])),
+            len(found.get(read.file_sha256, [])) if read.sheets else 0,
             sum(1 for sheet in read.sheets if any(any(cell.strip() for cell in row) for row in sheet.texts)),
-            ", ".join(dict.fromkeys(found.get(read.file, []))),
-            rows_read.get(read.file, 0),
+            ", ".join(dict.fromkeys(found.get(read.file_sha256, []))) if read.sheets else "",
+            rows_read.get(read.file_sha256, 0) if read.sheets else 0,
             "",
             False,
         )

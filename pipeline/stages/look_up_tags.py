@@ -19,6 +19,7 @@ from pipeline.values.tag_code import as_spreadsheet_would, look_alikes, one_slip
 GEOD = Geod(ellps="WGS84")
 TEXTS_OF_RELEASE = {"sex": "sex", "species": "scientificName", "person_id": "person_id"}
 OF_RELEASE = ("tagCode", "first_day", "last_day", "latitude", "longitude", *TEXTS_OF_RELEASE.values())
+PAST = "past"  # the state of a record that was published before the ledger began; its sheet is its season
 SEASON_YEAR = 2026  # of no consequence for numbers
 
 
@@ -44,13 +45,14 @@ def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings) -
 
 
 def own_tag_facts(
-    rows: pd.DataFrame, tags: Mapping[str, Tag], groups: Mapping[str, str], settings: Settings
+    rows: pd.DataFrame, tags: Mapping[str, Tag], groups: Mapping[str, str], settings: Settings, elsewhere: pd.Series
 ) -> dict[str, pd.Series]:
     """What a doubtful code may have been, among the sender's own tags that no row carries yet.
 
-    `rows` has person_id and the facts of `tag_facts`; `groups` maps a person to their group.
+    `rows` has person_id and the facts of `tag_facts`; `groups` maps a person to their group; `elsewhere` are the
+    codes of records beside the rows.
     """
-    unused = _unused(rows, tags)
+    unused = _unused(set(rows["tagCode"].unique()) | set(elsewhere), tags)
     is_release = rows["recordKind"] == "release"
     is_other = is_release & (rows["tag_person_id"] != rows["person_id"]) & (rows["tagCode"] != "")
     is_damaged = is_other & (
@@ -85,9 +87,8 @@ def _tags_of_person(people: pd.Series, tags: Mapping[str, Tag], groups: Mapping[
     return people.map(own if counts else {}).astype("float64")
 
 
-def _unused(rows: pd.DataFrame, tags: Mapping[str, Tag]) -> dict[str, set[str]]:
+def _unused(used: set[str], tags: Mapping[str, Tag]) -> dict[str, set[str]]:
     """Each person's allotted tags that no row carries."""
-    used = set(rows["tagCode"].unique())
     unused: dict[str, set[str]] = defaultdict(set)
     for code, tag in tags.items():
         if code not in used and tag.status == "allotted":
@@ -130,18 +131,25 @@ def _gap_tags(rows: pd.DataFrame, unused: Mapping[str, set[str]]) -> pd.Series:
     return found
 
 
-def tags_elsewhere(rows: pd.DataFrame) -> dict[str, pd.Series]:
+def tags_elsewhere(rows: pd.DataFrame, elsewhere: pd.DataFrame) -> dict[str, pd.Series]:
     """Where else in the whole ledger a code stands, and for a find what its release says.
 
-    `rows` has the facts of look_up, look_up_places and the sender.
+    `rows` has the facts of look_up, look_up_places and the sender; `elsewhere` are the records of the ledger that
+    are not among them, and those published before its first run.
     """
-    tagged = rows.loc[(rows["recordKind"] == "release") & (rows["tagCode"] != ""), list(OF_RELEASE)]
+    is_release = rows["recordKind"] == "release"
+    now = elsewhere[elsewhere["state"] != PAST]
+    past = elsewhere[(elsewhere["state"] == PAST) & (elsewhere["recordKind"] == "release")]
+    tagged = _releases(rows[is_release & (rows["tagCode"] != "")], now[now["recordKind"] == "release"])
+    known = _releases(tagged, past)
     finds = rows.loc[rows["recordKind"] == "find", "tagCode"]
-    release = tagged.drop_duplicates("tagCode").set_index("tagCode").reindex(finds).set_axis(finds.index)
+    release = known.drop_duplicates("tagCode").set_index("tagCode").reindex(finds).set_axis(finds.index)
     of_find = release.reindex(rows.index)
     texts = {f"release_{name}": of_find[column].fillna("").astype("str") for name, column in TEXTS_OF_RELEASE.items()}
+    seasons = past.drop_duplicates("tagCode").set_index("tagCode")["sheet"]
     return {
-        **_counts(rows, tagged),
+        **_counts(rows, tagged, known),
+        "released_before": known_of(rows["tagCode"].where(is_release, ""), seasons),
         "has_release": of_find["person_id"].notna(),
         "release_day": of_find["first_day"].astype("datetime64[s]"),
         "release_last_day": of_find["last_day"].astype("datetime64[s]"),
@@ -151,16 +159,27 @@ def tags_elsewhere(rows: pd.DataFrame) -> dict[str, pd.Series]:
     }
 
 
-def _counts(rows: pd.DataFrame, tagged: pd.DataFrame) -> dict[str, pd.Series]:
+def _releases(rows: pd.DataFrame, others: pd.DataFrame) -> pd.DataFrame:
+    """The releases of both; those of `others` have no place among the rows and are numbered below 0."""
+    columns = [*OF_RELEASE, "tagCode_doubt"]
+    rows = rows[columns]
+    if not len(others):
+        return rows
+    below = min(0, int(rows.index.min())) if len(rows) else 0
+    return pd.concat([rows, others.assign(tagCode_doubt="")[columns].set_index(np.arange(below - len(others), below))])
+
+
+def _counts(rows: pd.DataFrame, tagged: pd.DataFrame, known: pd.DataFrame) -> dict[str, pd.Series]:
     """How many release rows, and of how many people, carry each row's code."""
     once = pd.Series(0.0, index=rows.index)
-    once[tagged.index] = 1.0
+    once[tagged.index[tagged.index >= 0]] = 1.0
     repeated = tagged[tagged.duplicated("tagCode", keep=False)]
-    by_tag = repeated.groupby("tagCode")["person_id"]
+    is_whose = (repeated["person_id"] != "") & (repeated["tagCode_doubt"] == "")
+    by_tag, by_person = repeated.groupby("tagCode").size(), repeated[is_whose].groupby("tagCode")["person_id"].nunique()
     is_find = rows["recordKind"] == "find"
     codes = rows["tagCode"]
-    once[is_find & is_among(codes, tagged["tagCode"])] = 1.0
-    size, people = (codes.map(counts).astype("float64") for counts in (by_tag.size(), by_tag.nunique()))
+    once[is_find & is_among(codes, known["tagCode"])] = 1.0
+    size, people = (codes.map(counts).astype("float64") for counts in (by_tag, by_person))
     return {"rows_of_tag": size.fillna(once), "people_of_tag": people.fillna(once)}
 
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import pandas as pd
 
-from pipeline.frames import rows_where
+from pipeline.frames import known_of, rows_where
 from pipeline.model import Table
 from pipeline.values.choice import Words
 from pipeline.values.text import tidy
@@ -32,24 +32,33 @@ SAYS_FIND = frozenset({"eventDate", "recordedBy", "locality", "municipality", "t
 
 
 class Matched(NamedTuple):
-    """`rows`: the current rows, with key and part; `aside`: the others, with ASIDE_COLUMNS."""
+    """`rows`: the rows that stay, with key and part; `aside`: the others, with ASIDE_COLUMNS."""
 
     rows: pd.DataFrame
     aside: pd.DataFrame
 
 
 def match(rows: pd.DataFrame, programme_id: str) -> Matched:
-    """Gives every row its key, and puts aside rows written twice in a sheet and tags that were not released."""
+    """Gives every row the key of its place, and puts aside rows written twice in a sheet."""
     rows = rows.assign(part="")
     rows.insert(0, "key", pd.Series(keys(rows, programme_id), index=rows.index, dtype="str"))
-    is_fate = rows["tagFate"].isin(list(FATES))
-    first = _same_as(rows[~is_fate]).reindex(rows.index).fillna(0).astype("int64")
+    first = _same_as(rows).reindex(rows.index).fillna(0).astype("int64")
     is_copy = first > 0
-    aside = rows.loc[is_copy | is_fate, ASIDE_COLUMNS[:8]].copy()
-    aside["state"] = is_copy[aside.index].map({True: "copy", False: "left-out"})
-    said = first[aside.index].astype("str").radd("the same in every cell as row ")
-    aside["reason"] = said.where(is_copy[aside.index], rows["tagFate"].map(FATES))
-    return Matched(rows_where(rows, ~(is_copy | is_fate)), aside)
+    aside = rows.loc[is_copy, ASIDE_COLUMNS[:8]].copy()
+    aside["state"] = "copy"
+    aside["reason"] = first[aside.index].astype("str").radd("the same in every cell as row ")
+    return Matched(rows_where(rows, ~is_copy), aside)
+
+
+def set_aside(rows: pd.DataFrame, withdrawn: Mapping[str, str]) -> Matched:
+    """Puts aside the rows that were withdrawn (`withdrawn` by key: why) and tags that were not released."""
+    is_fate, is_withdrawn = rows["tagFate"].isin(list(FATES)), rows["key"].isin(list(withdrawn))
+    aside = rows.loc[is_fate | is_withdrawn, ASIDE_COLUMNS[:8]].copy()
+    why = known_of(aside["key"], withdrawn)
+    is_why = is_withdrawn[aside.index]
+    aside["state"] = is_why.map({True: "withdrawn", False: "left-out"}).astype("str")
+    aside["reason"] = why.where(is_why, rows.loc[aside.index, "tagFate"].map(FATES)).astype("str")
+    return Matched(rows_where(rows, ~(is_fate | is_withdrawn)), aside)
 
 
 def keys(rows: pd.DataFrame, programme_id: str) -> list[str]:

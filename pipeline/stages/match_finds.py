@@ -31,25 +31,28 @@ COLUMNS = (
         *(f"find_{name}" for name in SIDES),
         *(f"release_{name}" for name in SIDES),
     ),
+    *("find_key", "find_sha256", "released_on", "released_in", "release_state"),
 )
 _USED = (
-    "tagCode", "occurrence_id", "state", *SIDES, "latitude", "longitude", "metres", "first_day", "last_day",
+    "tagCode", "occurrence_id", "state", *SIDES, "eventDate", "stateProvince", "latitude", "longitude", "metres",
+    "first_day", "last_day",
 )  # fmt: skip
 
 
-def match_finds(rows: pd.DataFrame, settings: Settings) -> pd.DataFrame:
+def match_finds(rows: pd.DataFrame, elsewhere: pd.DataFrame, settings: Settings) -> pd.DataFrame:
     """A line per find, in the rows' order, all text: the columns of finds.csv.
 
-    `rows` are the current rows (clear and held) with their facts, `state` and `occurrence_id` ("" until the
-    row has one). A find takes the release with exactly its tag, a clear one before a held one; km and
-    degrees are on the WGS84 geodesic between the exact places, the bearing is that at the release.
+    `rows` are the current rows (clear and held) with their facts, `metres` round the point, `state` and
+    `occurrence_id` ("" until the row has one); `elsewhere` the records of the ledger beside them. A find takes the
+    release with exactly its tag, a clear one before a held one; km and degrees are on the WGS84 geodesic between the
+    exact places, the bearing is that at the release.
     """
     is_find = rows["recordKind"] == "find"
     told = rows[is_find | is_among(rows["tagCode"], rows.loc[is_find, "tagCode"])]
-    used = told.assign(metres=_metres(told, settings))
-    finds = used.loc[used["recordKind"] == "find", list(_USED)]
+    finds = told.loc[told["recordKind"] == "find", [*_USED, "key", "file_sha256"]]
+    used = pd.concat([told[[*_USED, "recordKind"]], elsewhere[[*_USED, "recordKind"]]]) if len(elsewhere) else told
     releases = used.loc[(used["recordKind"] == "release") & (used["tagCode"] != ""), list(_USED)]
-    releases = releases.assign(waits=releases["state"] != "clear").sort_values("waits", kind="stable")
+    releases = releases.assign(waits=~releases["state"].isin(["clear", "past"])).sort_values("waits", kind="stable")
     pairs = finds.merge(
         releases.drop(columns="waits").drop_duplicates("tagCode"),
         on="tagCode",
@@ -64,6 +67,11 @@ def match_finds(rows: pd.DataFrame, settings: Settings) -> pd.DataFrame:
                 "tag": pairs["tagCode"],
                 **_journey(pairs, settings),
                 "state": pairs["state_find"],
+                "find_key": pairs["key"],
+                "find_sha256": pairs["file_sha256"],
+                "released_on": pairs["eventDate_release"],
+                "released_in": pairs["stateProvince_release"],
+                "release_state": pairs["state_release"],
                 **{f"{side}_{name}": _text(pairs[f"{name}_{side}"]) for side in ("find", "release") for name in SIDES},
             },
             columns=list(COLUMNS),
@@ -73,8 +81,8 @@ def match_finds(rows: pd.DataFrame, settings: Settings) -> pd.DataFrame:
     )
 
 
-def _metres(rows: pd.DataFrame, settings: Settings) -> npt.NDArray[np.float64]:
-    """The radius round each exact point."""
+def metres_round(rows: pd.DataFrame, settings: Settings) -> npt.NDArray[np.float64]:
+    """The radius in metres round each exact point."""
     decimals = (rows["latitude_decimals"].to_numpy(), rows["longitude_decimals"].to_numpy())
     written = (rows["decimalLatitude_written"].to_numpy(), rows["decimalLongitude_written"].to_numpy())
     step, _ = steps(decimals, written)

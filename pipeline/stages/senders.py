@@ -32,14 +32,15 @@ def by_name(names: Iterable[str], known: Mapping[str, str]) -> str:
 
 
 def by_allotment(rows: pd.DataFrame) -> pd.Series:
-    """By file: the one person to whom most of its releases' tags were allotted, if they are at least half of them.
+    """By SHA-256 of the file: the one person to whom most of its releases' tags were allotted, at least half of them.
 
-    `rows` has file, recordKind, tagCode and tag_person_id.
+    `rows` has file_sha256, recordKind, tagCode and tag_person_id.
     """
     releases = rows[(rows["recordKind"] == "release") & (rows["tagCode"] != "")]
-    of_people = releases[releases["tag_person_id"] != ""].value_counts(["file", "tag_person_id"])
+    of_people = releases[releases["tag_person_id"] != ""].value_counts(["file_sha256", "tag_person_id"])
     counts = of_people.rename("n").reset_index()
-    most = counts[counts["n"] == counts.groupby("file")["n"].transform("max")].drop_duplicates("file", keep=False)
-    share = most["n"] / most["file"].map(releases["file"].value_counts()).astype("float64")
-    senders: pd.Series = most[share >= 0.5].set_index("file")["tag_person_id"]
+    most = counts[counts["n"] == counts.groupby("file_sha256")["n"].transform("max")]
+    most = most.drop_duplicates("file_sha256", keep=False)
+    share = most["n"] / most["file_sha256"].map(releases["file_sha256"].value_counts()).astype("float64")
+    senders: pd.Series = most[share >= 0.5].set_index("file_sha256")["tag_person_id"]
     return senders

@@ -20,13 +20,16 @@ NEEDED = (
 )
 
 
-def settle(rows: pd.DataFrame, findings: pd.DataFrame, entries: Sequence[Entry]) -> pd.DataFrame:
+def settle(
+    rows: pd.DataFrame, findings: pd.DataFrame, entries: Sequence[Entry], clear_elsewhere: pd.Series
+) -> pd.DataFrame:
     """For each row: state (clear or held), reason (the rules that hold it), withheld (fields, by a space).
 
-    `rows` has key, table_id, recordKind, tagCode; the result has its index.
+    `rows` has key, table_id, recordKind, tagCode; the result has its index. `clear_elsewhere` are the tags of clear
+    releases beside them. What was answered without being known holds its row still.
     """
     open_findings = findings[findings["state"] == "open"]
-    holding = open_findings[open_findings["severity"] == "must-answer"]
+    holding = findings[findings["state"].isin(["open", "answered"]) & (findings["severity"] == "must-answer")]
     of_rows = holding[holding["key"] != ""]
     reason = known_of(rows["key"], _joined(of_rows, "key", "rule"))
     of_tables = holding[(holding["key"] == "") & (holding["table_id"] >= 0) & holding["field"].isin(NEEDED)]
@@ -39,7 +42,7 @@ def settle(rows: pd.DataFrame, findings: pd.DataFrame, entries: Sequence[Entry])
         },
         index=rows.index,
     )
-    return _hold_finds_without_a_clear_release(rows, settled)
+    return _hold_finds_without_a_clear_release(rows, settled, clear_elsewhere)
 
 
 def _joined(findings: pd.DataFrame, by: str, what: str) -> pd.Series:
@@ -62,11 +65,13 @@ def _withheld(rows: pd.DataFrame, findings: pd.DataFrame, entries: Sequence[Entr
     return known_of(rows["key"], _joined(lines, "key", "field"))
 
 
-def _hold_finds_without_a_clear_release(rows: pd.DataFrame, settled: pd.DataFrame) -> pd.DataFrame:
+def _hold_finds_without_a_clear_release(
+    rows: pd.DataFrame, settled: pd.DataFrame, clear_elsewhere: pd.Series
+) -> pd.DataFrame:
     is_find = rows["recordKind"] == "find"
     if not is_find.any():
         return settled
-    clear_tags = rows.loc[~is_find & (settled["state"] == "clear"), "tagCode"]
+    clear_tags = pd.concat([rows.loc[~is_find & (settled["state"] == "clear"), "tagCode"], clear_elsewhere])
     waits = is_find & (settled["state"] == "clear") & ~is_among(rows["tagCode"], clear_tags)
     settled.loc[waits, "state"] = "held"
     settled.loc[waits, "reason"] = "no clear release of this tag yet"

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 
 import pandas as pd
 
+from pipeline.frames import Counted
 from pipeline.values.allotment import Tag
 
 STATES = ("clear", "held", "replaced", "withdrawn", "copy", "left-out")
-FATES = {"the tag was lost": "lost", "the tag was spoiled": "spoiled", "the tag was not used": "kept"}
+FATES = {"lost": "lost", "spoiled": "spoiled", "not used": "kept", "kept": "kept", "returned": "returned"}
 TAG_STATES = ("released", "returned", "lost", "spoiled", "kept", "not heard of")
 
 
@@ -20,7 +21,8 @@ class Summary:
     """The figures of a run, and the same person by person and rule by rule.
 
     `by_person`: person_id, read, clear, held, copy, left_out, questions, tags, released, not_heard_of;
-    `by_rule`: rule, severity, asks, findings, questions. `unheard`: the season's tags of which nothing was heard.
+    `by_rule`: rule, severity, asks, findings, questions. `unheard`: the season's
+    tags of which nothing was heard, each with its person.
     """
 
     rows: dict[str, int]
@@ -28,42 +30,34 @@ class Summary:
     left_out: dict[str, int]
     tags: dict[str, int]
     never_allotted: int
-    unheard: tuple[str, ...]
+    unheard: tuple[tuple[str, str], ...]
     by_person: pd.DataFrame
     by_rule: pd.DataFrame
 
 
-def summarise(
-    lines: pd.DataFrame,
-    rows: pd.DataFrame,
-    asked: tuple[pd.DataFrame, pd.DataFrame],
-    fates: Mapping[str, str],
-    tags: Mapping[str, Tag],
-) -> Summary:
-    """The figures of a run; `lines` is the ledger's line per sheet row with `is_new`, `rows` the current rows,
-    `asked` the findings and the questions, `fates` what became of each tag of the season."""
-    findings, questions = asked
+def summarise(counted: Counted, tags: Mapping[str, Tag], season: str) -> Summary:
+    """The figures of a run from the counts of the ledger and the tags that were ever allotted."""
+    fates = tag_fates(counted.released, counted.told, tags, season)
     fate_of_person = Counter((tags[code].person_id, fate) for code, fate in fates.items())
-    released = rows.loc[rows["recordKind"] == "release", "tagCode"]
+    by_state = counted.states.groupby("state")["rows"].sum()
     return Summary(
-        rows=_counts(lines["state"], STATES),
-        rows_of_run=_counts(lines.loc[lines["is_new"], "state"], STATES),
-        left_out=dict(sorted(Counter(lines.loc[lines["state"] == "left-out", "reason"]).items())),
+        rows=_counts(by_state, STATES),
+        rows_of_run=_counts(counted.of_run, STATES),
+        left_out=counted.left_out,
         tags=dict.fromkeys(TAG_STATES, 0) | Counter(fates.values()),
-        never_allotted=len(set(released) - {""} - tags.keys()) if tags else 0,
-        unheard=tuple(code for code, fate in fates.items() if fate == "not heard of"),
-        by_person=_by_person(lines, questions, fate_of_person),
-        by_rule=_by_rule(findings, questions),
+        never_allotted=sum(1 for code in counted.released if code not in tags) if tags else 0,
+        unheard=tuple((code, tags[code].person_id) for code, fate in fates.items() if fate == "not heard of"),
+        by_person=_by_person(counted.states, counted.questions, fate_of_person),
+        by_rule=_by_rule(counted.findings, counted.questions),
     )
 
 
-def tag_fates(rows: pd.DataFrame, aside: pd.DataFrame, tags: Mapping[str, Tag], season: str) -> dict[str, str]:
-    """What became of each tag of the season: released, else what a row or tags.csv says, else not heard of."""
-    released = set(rows.loc[rows["recordKind"] == "release", "tagCode"])
-    told = aside.loc[aside["reason"].isin(list(FATES)), ["tagCode", "reason"]]
-    said = {code: FATES[reason] for code, reason in told.itertuples(index=False)}
+def tag_fates(
+    released: Container[str], told: Mapping[str, str], tags: Mapping[str, Tag], season: str
+) -> dict[str, str]:
+    """What became of each tag of the season: released, else what a row, answer or tags.csv says, else not heard of."""
     return {
-        code: "released" if code in released else said.get(code) or _status(tag.status)
+        code: "released" if code in released else FATES.get(told.get(code, "")) or _status(tag.status)
         for code, tag in tags.items()
         if tag.season == season
     }
@@ -73,16 +67,15 @@ def _status(status: str) -> str:
     return status if status in TAG_STATES else "not heard of"
 
 
-def _counts(values: pd.Series, names: Iterable[str]) -> dict[str, int]:
-    counts = values.value_counts()
+def _counts(counts: Mapping[str, int] | pd.Series, names: Iterable[str]) -> dict[str, int]:
     return {name: int(counts.get(name, 0)) for name in names}
 
 
 def _by_person(
     lines: pd.DataFrame, questions: pd.DataFrame, fate_of_person: Mapping[tuple[str, str], int]
 ) -> pd.DataFrame:
-    states = lines.groupby(["person_id", "state"]).size().unstack(fill_value=0)
-    states = states.reindex(columns=list(STATES), fill_value=0)
+    states = lines.pivot(index="person_id", columns="state", values="rows")
+    states = states.reindex(columns=list(STATES)).fillna(0).astype("int64")
     counted = [(*named, count) for named, count in fate_of_person.items()]
     of_tags = pd.DataFrame(counted, columns=["person_id", "fate", "tags"]).astype({"person_id": "str", "fate": "str"})
     of_tags = of_tags.pivot(index="person_id", columns="fate", values="tags").reindex(columns=list(TAG_STATES))
@@ -98,8 +91,8 @@ def _by_person(
     return by_person.rename_axis("person_id").reset_index()
 
 
-def _by_rule(findings: pd.DataFrame, questions: pd.DataFrame) -> pd.DataFrame:
-    counts = findings.groupby(["rule", "severity", "asks"]).size().rename("findings").reset_index()
+def _by_rule(counts: pd.DataFrame, questions: pd.DataFrame) -> pd.DataFrame:
+    counts = counts.copy()
     asked = questions["rule"].value_counts()
     counts["questions"] = counts["rule"].map(asked).fillna(0).astype("int64")
     return counts.sort_values(["findings", "rule"], ascending=[False, True])

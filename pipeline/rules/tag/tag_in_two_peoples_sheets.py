@@ -7,10 +7,7 @@ from pipeline.rule import Examples, Rule
 
 def finds(x: pd.DataFrame) -> pd.Series:
     is_code = (x["recordKind"] == "release") & (x["tagCode"] != "") & (x["tagCode_doubt"] == "")
-    is_whose = is_code & (x["person_id"] != "")
-    people = x.loc[is_whose, ["tagCode", "person_id"]].drop_duplicates()
-    several = people["tagCode"][people["tagCode"].duplicated()]
-    return is_whose & x["tagCode"].isin(several)
+    return is_code & (x["person_id"] != "") & (x["people_of_tag"] > 1)
 
 
 RULE = Rule(
@@ -19,7 +16,7 @@ RULE = Rule(
     scope="season",
     asks="tagger",
     fields=("tagCode",),
-    looked_up=("tagCode_doubt",),
+    looked_up=("tagCode_doubt", "people_of_tag"),
     each_row=True,
     waivable=False,
     message="Tag {tagCode} in row {row} has also come in from somebody else, but a code belongs to one"
@@ -29,27 +26,24 @@ RULE = Rule(
     source="common practice: a code is unique to one butterfly",
     examples=Examples(
         finds="""
-            tagCode | person_id | table_id | recordKind | found
-            SM0042  | anna      | 1        | release    | yes
-            SM0043  | anna      | 1        | release    | no
-            SM0042  | ben       | 2        | release    | yes
-            SM0042  | cleo      | 3        | find       | no
+            tagCode | person_id | people_of_tag | recordKind | found
+            SM0042  | anna      | 2             | release    | yes
+            SM0043  | anna      | 1             | release    | no
+            SM0042  | ben       | 2             | release    | yes
+            SM0042  | cleo      | 2             | find       | no
         """,
         leaves="""
-            tagCode | person_id | table_id
+            tagCode | person_id | people_of_tag
             SM0042  | anna      | 1
-            SM0043  | ben       | 2
+            SM0043  | ben       | 1
         """,
         near_misses="""
-            tagCode | person_id | table_id | recordKind | tagCode_doubt
-            SM0042  | anna      | 1        | release    |
-            SM0042  | anna      | 2        | release    |
-            SM0042  | ben       | 3        | find       |
-            SM0042  |           | 4        | release    |
-            none    | anna      | 1        | release    | not-a-code
-            none    | ben       | 3        | release    | not-a-code
-            ""      | anna      | 1        | release    |
-            ""      | ben       | 3        | release    |
+            tagCode | person_id | people_of_tag | recordKind | tagCode_doubt
+            SM0042  | anna      | 1             | release    |
+            SM0042  | ben       | 2             | find       |
+            SM0042  |           | 2             | release    |
+            none    | anna      | 2             | release    | not-a-code
+            ""      | anna      | 2             | release    |
         """,
     ),
 )

@@ -49,7 +49,7 @@ def come_again(rows: pd.DataFrame, places: pd.DataFrame, known: Known) -> CameAg
     """
     senders = rows.loc[rows["person_id"] != "", ["file_sha256", "person_id"]].drop_duplicates()
     new = {pair for pair in senders.itertuples(index=False, name=None) if pair not in known.matched}
-    fields = places.groupby("table_id")["field"].agg(frozenset).to_dict()
+    fields = {int(str(table)): frozenset(named) for table, named in places.groupby("table_id")["field"]}
     links, older = _matched(rows, fields, known, new)
     matched = {pair: older.get(pair, "") for pair in new}
     every = {**known.links, **links}

@@ -13,10 +13,8 @@ def version_facts(
     rows: pd.DataFrame, own: pd.DataFrame, fields: Mapping[int, frozenset[str]], matched: Mapping[tuple[str, str], str]
 ) -> pd.DataFrame:
     """`missing_from`, `sorted_alone` and `value_before` for every row; `rows` in order of arrival, `own` no copies."""
-    facts = pd.DataFrame(
-        {name: pd.Series("", index=rows.index, dtype="str") for name in ("missing_from", "sorted_alone", "value_before")}
-    )
-    facts["missing_from"] = _missing_from(rows, matched)
+    blank = pd.Series("", index=rows.index, dtype="str")
+    facts = pd.DataFrame({"missing_from": _missing_from(rows, matched), "sorted_alone": blank, "value_before": blank})
     before = pd.Series(own.index, index=own.index).groupby(own["key"], sort=False).shift(1).dropna().astype("int64")
     for _, newer in rows.loc[before.index].groupby(["file_sha256", "table_id"]):
         olds = rows.loc[before[newer.index]].set_axis(newer.index)
@@ -33,9 +31,7 @@ def version_facts(
     return facts
 
 
-def _moved(
-    newer: pd.DataFrame, olds: pd.DataFrame, fields: frozenset[str], came_again: int
-) -> dict[str, pd.Series]:
+def _moved(newer: pd.DataFrame, olds: pd.DataFrame, fields: frozenset[str], came_again: int) -> dict[str, pd.Series]:
     """The fields whose values are all there still, but in other rows, and in which rows they differ."""
     moved = {}
     for field in sorted(fields & set(newer.columns)):

@@ -1,0 +1,104 @@
+"""Puts the answers into the rows: an answered value is read like a typed one, and what was typed is kept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import pandas as pd
+
+from pipeline.model import BLANK, TEXT, Reading
+from pipeline.settings import Settings
+
+UNKNOWN = "unknown"
+POINT = ("decimalLatitude", "decimalLongitude")
+Read = Callable[[str, str, str], Reading]  # field, text, kind
+
+
+class Answer(NamedTuple):
+    """One answer about one cell of a row; `base_written` and `base_value` are what it said when it was asked."""
+
+    key: str
+    field: str
+    choice: str
+    value: str
+    kind: str
+    base_written: str
+    base_value: str
+    who: str
+    ref: str
+
+
+class PutIn(NamedTuple):
+    """`rows` with the answers in them; `changes` as those of normalise; `at_rest` the cells of which nobody knows more.
+
+    `changes`: index of the row, field, seen, became, why. `at_rest` are pairs of key and field.
+    """
+
+    rows: pd.DataFrame
+    changes: pd.DataFrame
+    at_rest: frozenset[tuple[str, str]]
+
+
+def put_in(rows: pd.DataFrame, answers: pd.DataFrame, read: Read, settings: Settings) -> PutIn:
+    """The current rows with each answer that still holds: as long as its cell says what it said when it was asked.
+
+    `answers` in the order in which they came: key, field, choice, value, kind, base_written, base_value, who, ref.
+    A later answer about the same cell takes the place of an earlier one.
+    """
+    at = dict(zip(rows["key"], rows.index, strict=True)) if len(answers) else {}
+    answers = answers[answers["key"].isin(list(at))].drop_duplicates(["key", "field"], keep="last")
+    rows = rows.copy() if len(answers) else rows
+    changes, at_rest = [], set()
+    for answer in (Answer(*line) for line in answers[list(Answer._fields)].itertuples(index=False, name=None)):
+        index, field = at[answer.key], answer.field
+        if field not in rows or not _holds(rows, index, answer):
+            continue
+        if answer.choice == UNKNOWN:
+            at_rest.add((answer.key, field))
+        for name, reading, written, kind in _readings(rows, index, answer, read, settings):
+            if rows.at[index, name] != reading.value:
+                why = f"answered by {answer.who} (Ref {answer.ref})" if answer.ref else f"answered by {answer.who}"
+                changes.append((index, name, rows.at[index, f"{name}_written"], reading.value, why))
+            _write(rows, index, name, reading, (written, kind))
+    lines = pd.DataFrame(changes, columns=["index", "field", "seen", "became", "why"]).set_index("index")
+    return PutIn(rows, lines.astype("str"), frozenset(at_rest))
+
+
+def _holds(rows: pd.DataFrame, index: int, answer: Answer) -> bool:
+    """Whether the cell says what it said, in the sender's words or in ours."""
+    written, value = rows.at[index, f"{answer.field}_written"], rows.at[index, answer.field]
+    return bool(written == answer.base_written or value == answer.base_value)
+
+
+def _readings(
+    rows: pd.DataFrame, index: int, answer: Answer, read: Read, settings: Settings
+) -> list[tuple[str, Reading, str, str]]:
+    """Field, reading, text and kind of every cell that the answer decides."""
+    field = answer.field
+    if answer.choice != UNKNOWN:
+        return [(field, read(field, answer.value, answer.kind), answer.value, answer.kind)]
+    if field == "tagCode":
+        return []
+    if field == "eventDate":
+        day = _as_far_as_known(str(rows.at[index, "eventDate"]), settings)
+        return [(field, Reading(day), day, TEXT)]
+    if field == "scientificName":
+        genus = str(rows.at[index, field] or settings.species.default).split(" ")[0]
+        return [(field, read(field, genus, TEXT), genus, TEXT)]
+    blank = POINT if field in POINT else (field,)
+    return [(name, Reading(""), "", BLANK) for name in blank]
+
+
+def _as_far_as_known(day: str, settings: Settings) -> str:
+    """Of a day that nobody knows: its month, where one was read, else the season."""
+    if len(day) == 10 and day[4] == day[7] == "-":
+        return day[:7]
+    return f"{settings.season.first_day.isoformat()}/{settings.season.last_day.isoformat()}"
+
+
+def _write(rows: pd.DataFrame, index: int, name: str, reading: Reading, typed: tuple[str, str]) -> None:
+    rows.loc[index, name] = reading.value
+    rows.loc[index, f"{name}_written"], rows.loc[index, f"{name}_kind"] = typed
+    rows.loc[index, f"{name}_doubt"] = reading.doubt
+    rows.loc[index, f"{name}_candidates"] = " | ".join(reading.candidates)
