@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
 Severity = Literal["must-answer", "please-check", "for-information"]
-Scope = Literal["file", "heading", "cell", "row", "sheet", "person", "season"]
+Scope = Literal["file", "heading", "cell", "row", "sheet", "person", "season", "answer"]
 Asked = Literal["tagger", "finder", "coordinator"]
 RowState = Literal["clear", "held", "replaced", "withdrawn", "copy", "left-out"]
 

@@ -71,7 +71,7 @@ CREATE TABLE answers (
 CREATE TABLE answer_lines (
     file TEXT NOT NULL, file_sha256 TEXT NOT NULL, sheet TEXT NOT NULL, row INTEGER NOT NULL, person_id TEXT NOT NULL,
     ref TEXT NOT NULL, typed TEXT NOT NULL, value TEXT NOT NULL, why TEXT NOT NULL, outcome TEXT NOT NULL,
-    words TEXT NOT NULL, run INTEGER NOT NULL
+    key TEXT NOT NULL, field TEXT NOT NULL, was TEXT NOT NULL, answered TEXT NOT NULL, run INTEGER NOT NULL
 );
 CREATE TABLE waivers (
     key TEXT NOT NULL, rule TEXT NOT NULL, fingerprint TEXT NOT NULL, ref TEXT NOT NULL, why TEXT NOT NULL,
@@ -111,6 +111,7 @@ CREATE TABLE tables (
 CREATE TABLE finds (
     key TEXT PRIMARY KEY, file_sha256 TEXT NOT NULL, is_matched INTEGER NOT NULL, line TEXT NOT NULL
 ) WITHOUT ROWID;
+ALTER TABLE findings ADD COLUMN fingerprint TEXT NOT NULL DEFAULT '';
 CREATE INDEX rows_of_file ON rows (file_sha256);
 CREATE INDEX rows_of_path ON rows (file);
 CREATE INDEX rows_of_person ON rows (person_id, file_sha256);

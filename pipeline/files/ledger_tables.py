@@ -34,7 +34,7 @@ FIND_COLUMNS = [
     "km_per_day", "kind", "state", "find_file", "find_sheet", "find_row", "release_file", "release_sheet",
     "release_row",
 ]  # fmt: skip
-ANSWER_COLUMNS = ["person_id", "file", "sheet", "row", "ref", "typed", "value", "why", "outcome", "words"]
+ANSWER_COLUMNS = ["person_id", "file", "sheet", "row", "ref", "typed", "value", "why", "outcome"]
 
 
 def write_tables(folder: Path, ledger: sqlite3.Connection, letters: pd.DataFrame) -> list[str]:
