@@ -31,25 +31,59 @@ def entry() -> None:
 
 
 def _do(told: argparse.Namespace) -> int:
-    if told.command == "run":
+    name = told.command or "status"
+    if name in ("run", "deliver"):
         from pipeline.commands.run import run_command
 
-        return run_command(told.folder, told.today, told.dry_run, told.json)
-    if told.command == "check":
+        return run_command(told.folder, told.today, name == "run" and told.dry_run, told.json, name == "deliver")
+    if name == "check":
         from pipeline.commands.check import check_command
 
         return check_command(told.files, told.today)
-    if told.command == "rules":
+    if name == "rules":
         from pipeline.commands.rules import rules_command
 
         return rules_command(told.name, told.write)
-    if told.command == "new":
+    if name == "new":
         from pipeline.commands.new import new_command
 
         return new_command(told.folder)
-    from pipeline.commands.status import status_command
+    if name == "status":
+        from pipeline.commands.status import status_command
 
-    return status_command(getattr(told, "folder", Path()))
+        return status_command(getattr(told, "folder", Path()), getattr(told, "today", None))
+    return _do_by_hand(name, told)
+
+
+def _do_by_hand(name: str, told: argparse.Namespace) -> int:
+    """What the coordinator looks up in the ledger or changes in it."""
+    if name == "history":
+        from pipeline.commands.history import history_command
+
+        return history_command(told.thing, told.folder)
+    if name == "answer":
+        from pipeline.commands.answer import answer_command
+
+        return answer_command(told.ref, told.what, told.because, told.folder)
+    if name == "withdraw":
+        from pipeline.commands.withdraw import withdraw_command
+
+        return withdraw_command(told.ref, told.because, told.folder)
+    if name == "sent":
+        from pipeline.commands.sent import sent_command
+
+        return sent_command(told.people, told.all, told.on, told.folder)
+    if name == "delivered":
+        from pipeline.commands.delivered import delivered_command
+
+        return delivered_command(told.batch, told.on, told.folder)
+    if name == "past":
+        from pipeline.commands.past import past_command
+
+        return past_command(told.file, told.season, told.folder)
+    from pipeline.commands.undo import undo_command
+
+    return undo_command(told.folder)
 
 
 def _explained(fault: Exception, is_debugging: bool) -> int:
@@ -89,22 +123,63 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--debug", action="store_true", help="show the details of a fault of ours")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
-    run = _command(commands, "run", "Take the inbox through to question sheets, batch and report.", "run")
-    run.add_argument("folder", nargs="?", type=Path, default=Path(), help="the programme's folder (here)")
-    run.add_argument("--today", type=_day, default=None, metavar="DATE", help="the day to write on everything dated")
-    run.add_argument("--dry-run", action="store_true", help="look, and write nothing")
-    run.add_argument("--json", action="store_true", help="print the figures as JSON")
+    _run_and_deliver(commands)
     check = _command(commands, "check", "Look at single sheets and keep nothing.", 'check "my sheet.xlsx"')
     check.add_argument("files", nargs="+", type=Path, metavar="FILE")
-    check.add_argument("--today", type=_day, default=None, metavar="DATE", help="the day on which the sheet came")
+    _day_option(check, "--today", "the day on which the sheet came")
     status = _command(commands, "status", "Say what waits and what to do next.", "status")
     status.add_argument("folder", nargs="?", type=Path, default=Path(), help="the programme's folder (here)")
+    _day_option(status, "--today", "the day to count from")
     rules = _command(commands, "rules", "List the rules, or explain one.", "rules day_outside_season")
     rules.add_argument("name", nargs="?", help="one rule")
     rules.add_argument("--write", action="store_true", help="write pipeline/rules/README.md anew")
     new = _command(commands, "new", "Make an empty programme.", "new our-programme")
     new.add_argument("folder", type=Path)
+    _by_hand(commands)
     return parser
+
+
+def _run_and_deliver(commands: object) -> None:
+    run = _command(commands, "run", "Take the inbox through to question sheets, batch and report.", "run")
+    run.add_argument("--dry-run", action="store_true", help="look, and write nothing")
+    deliver = _command(commands, "deliver", "Run, and write one batch of all that is new or changed.", "deliver")
+    for command in (run, deliver):
+        command.add_argument("folder", nargs="?", type=Path, default=Path(), help="the programme's folder (here)")
+        _day_option(command, "--today", "the day to write on everything dated")
+        command.add_argument("--json", action="store_true", help="print the figures as JSON")
+
+
+def _by_hand(commands: object) -> None:
+    """The commands that look something up in the ledger or change it by hand."""
+    history = _command(commands, "history", "Tell the whole story of a person, tag, file or id.", "history SM0042")
+    history.add_argument("thing", metavar="PERSON|TAG|FILE|ID")
+    example = 'answer K3H8M2Q suggestion --because "said so by telephone"'
+    answer = _command(commands, "answer", "Put down an answer that you were given by telephone.", example)
+    answer.add_argument("ref", metavar="REF", help="the question's Ref, as in coordinator/questions.xlsx")
+    answer.add_argument("what", metavar="ANSWER", help="suggestion, right, unknown, or the right value")
+    example = 'withdraw K3H8M2Q --because "the sheet was a test"'
+    withdraw = _command(commands, "withdraw", "Take a row out of the season and back from the portal.", example)
+    withdraw.add_argument("ref", metavar="REF", help="the Ref of a question or row, or an occurrenceID")
+    for command in (answer, withdraw):
+        command.add_argument("--because", required=True, metavar="TEXT", help="why, in a few words: it is kept")
+    sent = _command(commands, "sent", "Note that letters were sent: their due dates begin.", "sent p01 p07")
+    sent.add_argument("people", nargs="*", metavar="PERSON", help="whose letters")
+    sent.add_argument("--all", action="store_true", help="everybody who is asked something")
+    delivered = _command(commands, "delivered", "Note that the data desk took a batch.", "delivered 2026-0001")
+    delivered.add_argument("batch", metavar="BATCH")
+    for command in (sent, delivered):
+        _day_option(command, "--on", "on which day (today)")
+    example = "past occurrence-2025.csv --season 2025"
+    past = _command(commands, "past", "Take in records of an earlier season, with the ids they have.", example)
+    past.add_argument("file", type=Path, metavar="FILE")
+    past.add_argument("--season", required=True, metavar="LABEL", help="the season's label, as in tags.csv")
+    undo = _command(commands, "undo", "Take back what the last run brought in.", "undo")
+    for command in (history, answer, withdraw, sent, delivered, past, undo):
+        command.add_argument("--folder", type=Path, default=Path(), help="the programme's folder (here)")
+
+
+def _day_option(command: argparse.ArgumentParser, name: str, says: str) -> None:
+    command.add_argument(name, type=_day, default=None, metavar="DATE", help=says)
 
 
 def _command(commands: object, name: str, says: str, example: str) -> argparse.ArgumentParser:

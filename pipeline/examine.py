@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 import pandas as pd
 
+from pipeline.answer_files import about_butterflies
 from pipeline.catalogue import catalogue
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.files.runs import Came
@@ -16,10 +17,10 @@ from pipeline.frames import FINDING_COLUMNS
 from pipeline.model import Table
 from pipeline.remembered import Remembered
 from pipeline.stages.answered_tables import with_answers
-from pipeline.stages.answers import holds_answers
 from pipeline.stages.ask import ask
 from pipeline.stages.come_again import Known, come_again
 from pipeline.stages.confirm import confirmed
+from pipeline.stages.describe_answers import describe_answers
 from pipeline.stages.gather import gather
 from pipeline.stages.look_up import look_up
 from pipeline.stages.look_up_days import look_up_days
@@ -56,13 +57,14 @@ class Examined:
     tags: Mapping[str, Tag]
     links: Mapping[str, tuple[str, str]]  # rows that came again, new in this run: place to key and how
     matched: Mapping[tuple[str, str], str]  # files held against the earlier ones in this run
+    shas: frozenset[str]  # of every file that anything here is about
     elsewhere: pd.DataFrame  # the records of the ledger that were not looked at, as far as they matter here
 
 
 def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     """Everything from the cells as read to the questions; question sheets that came back hold no rows."""
     known = came.remembered
-    came = replace(came, reads=tuple(read for read in came.reads if not holds_answers(read)))
+    came = replace(came, reads=about_butterflies(came.reads))
     tables = with_answers(
         [table for read in came.reads for sheet in read.sheets for table in map_headings(sheet, heading_names())],
         known.headings,
@@ -80,8 +82,9 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     rows = _with_facts(current.rows, records.places, known.elsewhere, (programme, tags), atlas)
     files = files_frame(came, tables, current.rows_of_file, (current.rows, current.aside), programme.people)
     headings = headings_frame(tables, files, programme)
-    found = validate(Frames(rows, files, headings, records.places), catalogue())
-    findings = confirmed(found, known.waivers, current.at_rest)
+    answers = describe_answers(known.problems, rows)
+    found = validate(Frames(rows, files, headings, records.places, answers), catalogue())
+    findings = confirmed(found, known.waivers, current.at_rest | known.at_rest)
     rows = rows.join(settle(rows, findings, catalogue(), _clear_tags(known.elsewhere)))
     return Examined(
         tables=tables,
@@ -96,6 +99,7 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
         links=current.links,
         matched=current.matched,
         elsewhere=known.elsewhere,
+        shas=frozenset([*files["file_sha256"], *answers["file_sha256"]]),
     )
 
 

@@ -38,6 +38,7 @@ def findings_of(
     lines["column"] = _column(found, lines["field"], rule.scope, places)
     lines["rule"], lines["severity"], lines["asks"] = entry.name, rule.severity, rule.asks
     lines["seen"] = _seen(found, lines["field"], rule.scope)
+    lines["value"] = found["now"] if rule.scope == "answer" else _values(found, lines["field"])
     lines["suggestion"] = _joined(suggestions, found.index)
     lines["state"] = "noted" if rule.severity == "for-information" else "open"
     shown = _shown(suggestions, found.index).where(lines["suggestion"] != "", "")
@@ -50,7 +51,7 @@ def findings_of(
 
 def _needed(entry: Entry, frame: pd.DataFrame, field: str) -> list[str]:
     """The columns that a finding of the rule is made of."""
-    if entry.rule.scope in ("file", "heading"):
+    if entry.rule.scope in ("file", "heading", "answer"):
         return list(frame.columns)
     named = [*ADDRESS, field, *entry.rule.fields, *entry.rule.looked_up]
     written = [f"{name}_written" for name in (field, *entry.rule.fields)]
@@ -106,6 +107,8 @@ def _seen(found: pd.DataFrame, fields: pd.Series, scope: str) -> pd.Series:
         return found["heading"]
     if scope == "file":
         return found["what"]
+    if scope == "answer":
+        return found["now"].where(found["key"] != "", found["typed"])
     seen = pd.Series("", index=found.index, dtype="str")
     for field in fields.unique():
         if f"{field}_written" in found:
@@ -113,9 +116,18 @@ def _seen(found: pd.DataFrame, fields: pd.Series, scope: str) -> pd.Series:
     return seen
 
 
+def _values(found: pd.DataFrame, fields: pd.Series) -> pd.Series:
+    """What each cell says in standard form; blank where a finding is about no cell."""
+    values = pd.Series("", index=found.index, dtype="str")
+    for field in fields.unique():
+        if f"{field}_written" in found:
+            values = values.where(fields != field, found[field])
+    return values
+
+
 def _column(found: pd.DataFrame, fields: pd.Series, scope: str, places: pd.DataFrame) -> pd.Series:
     """The letter of the column in which each finding's field stands; blank where its table has none."""
-    if scope == "file":
+    if scope in ("file", "answer"):
         return pd.Series("", index=found.index, dtype="str")
     if scope == "heading":
         return found["column"].map(letter)

@@ -5,16 +5,17 @@ from __future__ import annotations
 import gc
 import hashlib
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
+from pipeline.answer_files import with_replies
 from pipeline.examine import Examined, examine
 from pipeline.figures import Figures
-from pipeline.files.arrivals import keep_plan, plan
+from pipeline.files.arrivals import Plan, keep_plan, plan
 from pipeline.files.boundaries import ATLAS
 from pipeline.files.gate_client import Gate
-from pipeline.files.intake import find_files
+from pipeline.files.intake import Intake, find_files
 from pipeline.files.ledger import keep_cells, open_ledger
 from pipeline.files.originals import keep_originals
 from pipeline.files.outbox import finish_interrupted, is_outbox_as_of, move_batch, staging_folder
@@ -25,10 +26,23 @@ from pipeline.files.schemas import fingerprint
 from pipeline.hand_out import hand_out
 from pipeline.model import FileRead
 from pipeline.publish import Occasion, Published, judged, publish
+from pipeline.returned import notes_on, returned
 from pipeline.season import Season, Settled, settle_run
-from pipeline.stages.answers import holds_answers
+from pipeline.take_answers import take_answers
 
 Progress = Callable[[FileRead], None]
+
+
+@dataclass(frozen=True)
+class How:
+    """How a run goes about it: a trial writes nothing, a delivery writes what waits, `progress` hears of each file."""
+
+    is_trial: bool = False
+    delivers: bool = False
+    progress: Progress | None = field(default=None)
+
+
+AS_USUAL = How()
 
 
 @dataclass(frozen=True)
@@ -41,57 +55,58 @@ class Outcome:
     exit_code: int
 
 
-def run(
-    folder: Path,
-    today: date,
-    gate: Callable[[], Gate] | None,
-    is_trial: bool = False,
-    progress: Progress | None = None,
-) -> Outcome:
-    """Takes the inbox as it lies through the whole pipeline; a trial writes nothing; no gate means no verdict.
+def run(folder: Path, today: date, gate: Callable[[], Gate] | None, how: How = AS_USUAL) -> Outcome:
+    """Takes the inbox as it lies through the whole pipeline; no gate means no verdict.
 
     Raises SettingsWrong or LedgerUnusable for what a person can put right, RuleFailed for a fault of ours.
     """
     programme = read_programme(folder)
-    ledger = open_ledger(folder / "programme" / "ledger.sqlite", programme.settings.programme.id, is_trial)
+    ledger = open_ledger(folder / "programme" / "ledger.sqlite", programme.settings.programme.id, how.is_trial)
     gc.disable()  # millions of cells live to the end of a run; looking for dead ones among them takes a fifth of it
     try:
-        return _run(Season(folder, programme, ledger, today), gate, is_trial, progress)
+        return _run(Season(folder, programme, ledger, today), gate, how)
     finally:
         gc.enable()
         ledger.close()  # what is not committed is as if it had never been
 
 
-def _run(season: Season, gate: Callable[[], Gate] | None, is_trial: bool, progress: Progress | None) -> Outcome:
-    ledger, programme = season.ledger, season.programme
-    if not is_trial:
+def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
+    ledger = season.ledger
+    if not how.is_trial:
         finish_interrupted(season.outbox, ledger)
     intake = find_files(season.folder / "inbox")
     planned = plan(intake.arrivals, ledger)
-    notes = tuple(f"{left.file} {left.why}" for left in intake.skipped)
-    mark, last, number = _mark(programme, season.today), last_run(ledger), next_run(ledger)
-    if planned.is_empty and last and last.mark == mark and is_outbox_as_of(season.outbox, last.run):
-        return Outcome(last.figures.with_nothing_new(), notes, True, last.exit_code)
+    left = tuple(f"{one.file} {one.why}" for one in intake.skipped)
+    mark, last, number = _mark(season.programme, season.today), last_run(ledger), next_run(ledger)
+    is_known = planned.is_empty and last and last.mark == mark and is_outbox_as_of(season.outbox, last.run)
+    if is_known and last and not how.delivers:
+        return Outcome(last.figures.with_nothing_new(), left, True, last.exit_code)
     judge = gate() if gate else None
-    new = read_files(planned.new, progress)
-    notes += tuple(f"{read.file} is {read.what}" for read in new if read.what and not read.refusal)
-    notes += tuple(f"{read.file} holds answers: kept, but not yet read" for read in new if holds_answers(read))
-    keep_plan(ledger, planned, intake.arrivals, new, (season.today, number))
-    keep_cells(ledger, new)
-    came = everything_that_came(ledger, new, None)
-    examined = examine(came, programme, ATLAS)
-    with staging_folder(season.outbox, is_trial) as staging:
-        published = publish(examined, programme, ledger, staging, Occasion(season.today, judge))
+    new = with_replies(read_files(planned.new, how.progress))
+    examined = _taken_in(season, (intake, planned, new), number)
+    with staging_folder(season.outbox, how.is_trial) as staging:
+        occasion = Occasion(season.today, judge, how.delivers)
+        published = publish(examined, season.programme, ledger, staging, occasion)
         settled = _settled(season, examined, published, judge, number)
         code = exit_code(settled.figures, settled.published.is_refused)
         keep_run(ledger, Run(number, season.today, mark, settled.figures, code))
-        if is_trial:
+        notes = (*left, *notes_on(ledger, new, number))
+        if how.is_trial:
             return Outcome(settled.figures, notes, False, code)
         keep_originals(season.folder / "programme" / "originals", planned.new)
         ledger.execute("COMMIT")
         move_batch(settled.published.staged, season.outbox, settled.figures.refusals)
     stuck = hand_out(season, settled, examined.tables, number)
     return Outcome(settled.figures, (*notes, *stuck), False, code)
+
+
+def _taken_in(season: Season, came: tuple[Intake, Plan, list[FileRead]], number: int) -> Examined:
+    """The inbox in the ledger, the answers among it taken, and everything looked at."""
+    intake, planned, new = came
+    keep_plan(season.ledger, planned, intake.arrivals, new, (season.today, number))
+    keep_cells(season.ledger, new)
+    take_answers(season, returned(season, new), number)
+    return examine(everything_that_came(season.ledger, new, None), season.programme, ATLAS)
 
 
 def _settled(season: Season, examined: Examined, published: Published, judge: Gate | None, number: int) -> Settled:

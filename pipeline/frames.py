@@ -9,7 +9,7 @@ import pandas as pd
 
 FINDING_COLUMNS = (
     "key", "person_id", "file", "file_sha256", "sheet", "table_id", "row", "column", "field", "rule",
-    "severity", "asks", "seen", "suggestion", "message", "state", "words", "fingerprint",
+    "severity", "asks", "seen", "suggestion", "message", "state", "words", "fingerprint", "value",
 )  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Literal, NamedTuple
 
 Severity = Literal["must-answer", "please-check", "for-information"]
@@ -52,6 +53,9 @@ class FileRead:
     sheets: tuple[Sheet, ...] = ()
     refusal: str = ""
     what: str = ""
+    text: str = ""  # the words of a mail or of a plain text file, "" of anything else
+    writer: str = ""  # the address that a mail came from
+    written_on: date | None = None
 
 
 @dataclass(frozen=True)

@@ -28,16 +28,19 @@ OF_FINDER = [
     "person_id", "contact", "recordedBy", "municipality", "locality", "stateProvince", "countryCode", "eventDate",
 ]  # fmt: skip
 NOT_RELEASED = {"the tag was lost": "lost", "the tag was spoiled": "spoiled", "the tag was not used": "not used"}
+_OF_RUN = {"tables": "number > 0 AND "}  # the pages of question sheets that came back are listed below 0
 REPLACED_EACH_RUN = ("rows", "records", "values_now", "changes", "tables", "finds")
 
 
 def remember(ledger: sqlite3.Connection, examined: Examined, published: Published, when: tuple[date, int]) -> None:
     """Keeps rows, values, findings, questions and batch of this run; `when` is its day and number."""
     today, run = when
-    shas = sorted(set(examined.files["file_sha256"]))
+    shas = sorted(examined.shas)
     known = _ids(ledger)
     for table in REPLACED_EACH_RUN:
-        ledger.executemany(f"DELETE FROM {table} WHERE file_sha256 = ?", [(sha256,) for sha256 in shas])
+        ledger.executemany(
+            f"DELETE FROM {table} WHERE {_OF_RUN.get(table, '')}file_sha256 = ?", [(one,) for one in shas]
+        )
     lines = _row_lines(examined, published, known)
     insert(ledger, "rows", lines)
     _keep_records(ledger, examined, published)

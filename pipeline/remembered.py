@@ -8,6 +8,10 @@ from dataclasses import dataclass, field
 import pandas as pd
 
 ANSWERS = ("key", "field", "choice", "value", "kind", "base_written", "base_value", "who", "ref")
+ANSWERED = (
+    "file", "file_sha256", "sheet", "row", "person_id", "ref", "typed", "value", "why", "outcome", "key", "field",
+    "was", "answered", "number", "addressee", "rule", "is_open",
+)  # fmt: skip
 WAIVERS = ("key", "rule", "fingerprint")
 # A record of the ledger that is not looked at again in this run, or that was published before the first.
 ELSEWHERE = (
@@ -34,8 +38,9 @@ class Remembered:
 
     `order` by SHA-256: the order in which the files came. `links` by place: key, and copy or newer. `matched` by
     SHA-256 and person: the older file of which it is a newer version. `before` by SHA-256: the bytes that stood at
-    the same path. `senders` by SHA-256, `headings` and `given` by file and sheet: as answered. `withdrawn` by key:
-    why. `elsewhere` has the columns of ELSEWHERE.
+    the same path. `senders` by SHA-256, `headings` and `given` by file and sheet: as answered. `problems`: answer
+    lines that did not come to rest, with the columns of ANSWERED. `at_rest`: places in files
+    and fields of which nobody knows more. `withdrawn` by key: why. `elsewhere` has the columns of ELSEWHERE.
     """
 
     order: Mapping[str, int] = field(default_factory=dict)
@@ -47,5 +52,7 @@ class Remembered:
     given: Mapping[tuple[str, str], Mapping[str, str]] = field(default_factory=dict)
     answers: pd.DataFrame = field(default_factory=lambda: nothing(ANSWERS))
     waivers: pd.DataFrame = field(default_factory=lambda: nothing(WAIVERS))
+    problems: pd.DataFrame = field(default_factory=lambda: nothing(ANSWERED))
+    at_rest: frozenset[tuple[str, str]] = frozenset()
     withdrawn: Mapping[str, str] = field(default_factory=dict)
     elsewhere: pd.DataFrame = field(default_factory=nothing_elsewhere)

@@ -14,7 +14,7 @@ from openpyxl import load_workbook
 
 from pipeline.cli import main
 from pipeline.files.gate_client import Gate
-from pipeline.flow import Outcome, run
+from pipeline.flow import How, Outcome, run
 from tests.season_folder import (
     HEADINGS,
     PEOPLE,
@@ -228,7 +228,7 @@ def test_a_dry_run_writes_nothing(tmp_path: Path, gate: Gate) -> None:
     folder = make_folder(tmp_path)
     write_sheet(folder / "inbox" / "p1" / "mine.csv", clean_rows(1, 12))
     before = contents(folder)
-    outcome = run(folder, TODAY, lambda: gate, is_trial=True)
+    outcome = run(folder, TODAY, lambda: gate, How(is_trial=True))
     assert outcome.figures.rows["clear"] == 12
     assert contents(folder) == before
 

@@ -16,14 +16,14 @@ if TYPE_CHECKING:
     from pipeline.flow import Outcome
 
 
-def run_command(folder: Path, today: date | None, is_trial: bool, as_json: bool) -> int:
-    """Runs the pipeline on a folder and prints what came of it."""
+def run_command(folder: Path, today: date | None, is_trial: bool, as_json: bool, delivers: bool = False) -> int:
+    """Runs the pipeline on a folder and prints what came of it; a delivery writes one batch of all that waits."""
     if not (folder / "inbox").is_dir():
         raise SettingsWrong(f"There is no inbox in {folder.resolve().name}: go to your programme's folder.")
     # The gate takes seconds to get up: where there is news it starts while our own libraries are read.
-    gates = [start_gate()] if has_news(folder) else []
+    gates = [start_gate()] if delivers or has_news(folder) else []
     try:
-        outcome = _outcome(folder, today or date.today(), gates, is_trial)
+        outcome = _outcome(folder, today or date.today(), gates, (is_trial, delivers))
     finally:
         for one in gates:
             stop(one)
@@ -41,8 +41,8 @@ def has_news(folder: Path) -> bool:
     return any(path != ledger and path.stat().st_mtime > since for path in paths)
 
 
-def _outcome(folder: Path, today: date, gates: list[Gate], is_trial: bool) -> Outcome:
-    from pipeline.flow import run
+def _outcome(folder: Path, today: date, gates: list[Gate], wish: tuple[bool, bool]) -> Outcome:
+    from pipeline.flow import How, run
 
     def gate() -> Gate:
         if not gates:
@@ -50,14 +50,14 @@ def _outcome(folder: Path, today: date, gates: list[Gate], is_trial: bool) -> Ou
         return gates[0]
 
     if not sys.stderr.isatty():
-        return run(folder, today, gate, is_trial)
+        return run(folder, today, gate, How(*wish))
     from rich.console import Console
     from rich.progress import MofNCompleteColumn, Progress, TextColumn
 
     columns = (TextColumn("{task.description}"), MofNCompleteColumn())
     with Progress(*columns, console=Console(stderr=True), transient=True) as shown:
         reading = shown.add_task("Sheets read")
-        return run(folder, today, gate, is_trial, lambda _: shown.advance(reading))
+        return run(folder, today, gate, How(*wish, lambda _: shown.advance(reading)))
 
 
 def _told(outcome: Outcome, is_trial: bool, as_json: bool) -> int:

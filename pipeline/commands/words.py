@@ -78,6 +78,15 @@ def _counted(counts: dict[str, int]) -> str:
     return ", ".join(f"{count} {reason}" for reason, count in counts.items())
 
 
+def line_of(label: str, text: str, indent: str = "") -> list[str]:
+    """A text for a terminal of 80 columns, after a label or indented; long words are kept whole."""
+    first = f"{label}: " if label else indent
+    return textwrap.wrap(
+        text, WIDTH, initial_indent=first, subsequent_indent=(indent or " " * len(first)) + "  ",
+        break_long_words=False, break_on_hyphens=False,
+    )  # fmt: skip
+
+
 def _line(label: str, text: str) -> list[str]:
     return textwrap.wrap(
         text, WIDTH, initial_indent=label.ljust(LABEL), subsequent_indent=" " * LABEL, break_long_words=False,

@@ -90,12 +90,13 @@ def keep_plan(
         )
         entries.append(Entry("tagsheaf", "newer bytes at the same path", file, became=by_file[file].sha256))
     refused = {read.file: (read.refusal, read.what) for read in reads}
+    written = {read.file: read.written_on for read in reads if read.written_on}
     lines = [
         (
             file,
             by_file[file].sha256,
             by_file[file].size,
-            day.isoformat(),
+            min(day, written.get(file, day)).isoformat(),
             *refused.get(file, ("", "")),
             first,
             run,

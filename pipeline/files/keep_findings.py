@@ -13,6 +13,7 @@ from pipeline.files.ledger import LIVE, frame, insert
 FINDINGS = [
     "identity", "ref", "number", "addressee", "key", "person_id", "file", "file_sha256", "sheet", "row", "column",
     "field", "rule", "severity", "asks", "seen", "suggestion", "message", "words", "state", "run", "fingerprint",
+    "value",
 ]  # fmt: skip
 QUESTIONS = ["ref", "number", "addressee", "rule", "severity", "leading", "n_rows", "is_sheet", "state", "since", "run"]
 

@@ -9,12 +9,14 @@ from pathlib import Path
 from pipeline.files import safety, text_tables
 from pipeline.files.intake import Arrival
 from pipeline.files.limits import LARGEST_TOTAL, MOST_COLUMNS, MOST_ROWS, TooManyCells
+from pipeline.files.mail import is_mail, read_mail
 from pipeline.files.workers import done_apart
 from pipeline.model import FileRead, Sheet
 
 SECONDS_A_FILE = 30.0
 FILES_FOR_ONE_PROCESS = 100  # below this a second process costs more than it gains
 MOST_PROCESSES = 4
+LETTER_MOST = 20_000  # characters: what is longer is no reply to a letter
 UNFINISHED = "a file that our reader could not finish"
 TOO_MANY = f"a sheet with more than {MOST_ROWS:,} rows or {MOST_COLUMNS} columns"
 
@@ -44,7 +46,13 @@ def _read_text(data: bytes, file: str, file_sha256: str) -> FileRead:
         texts, kinds = text_tables.cells(text_tables.records(text))
     except TooManyCells:
         return FileRead(file, file_sha256, (), safety.NOT_OPENED, TOO_MANY)
-    return FileRead(file, file_sha256, (Sheet(file, file_sha256, "", texts, kinds),))
+    sheets = (Sheet(file, file_sha256, "", texts, kinds),)
+    if is_mail(data):
+        mail = read_mail(data)
+        return FileRead(
+            file, file_sha256, sheets, text=mail.text[:LETTER_MOST], writer=mail.sender, written_on=mail.day
+        )
+    return FileRead(file, file_sha256, sheets, text=text if len(text) <= LETTER_MOST else "")
 
 
 def _read_workbook(data: bytes, seen: safety.Look, file: str, file_sha256: str) -> FileRead:

@@ -12,7 +12,11 @@ from pipeline.files.ledger import LIVE, frame
 from pipeline.remembered import ANSWERS, DAYS, ELSEWHERE, NUMBERS, WAIVERS, Remembered, nothing_elsewhere
 
 SENDER, HEADING = "person_id", "heading"  # what an answer about a file or a heading decides
-PAST = "past"
+PAST, UNKNOWN = "past", "unknown"
+PROBLEMS = (
+    "conflict", "row withdrawn", "not read", "cannot be confirmed", "differs", "one value for many",
+    "somebody else's", "no such question",
+)  # fmt: skip
 
 
 def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Remembered:
@@ -30,10 +34,29 @@ def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Reme
         headings=headings,
         given=given,
         answers=of_rows[list(ANSWERS)],
+        problems=_problems(ledger),
+        at_rest=frozenset(
+            of_tables.loc[of_tables["choice"] == UNKNOWN, ["key", "field"]].itertuples(index=False, name=None)
+        ),
         waivers=frame(ledger, f"SELECT {', '.join(WAIVERS)} FROM waivers WHERE {LIVE}"),
         withdrawn=dict(_live(ledger, "key, why", "withdrawals")),
         elsewhere=_elsewhere(ledger, scope),
     )
+
+
+def _problems(ledger: sqlite3.Connection) -> pd.DataFrame:
+    """Answer lines that came to nothing yet, each with the question that it is about."""
+    marks = ", ".join("?" * len(PROBLEMS))
+    query = f"""
+        SELECT a.file, a.file_sha256, a.sheet, a.row, a.person_id, a.ref, typed, value, why, outcome, key, field, was,
+            answered, coalesce(number, 0) AS number, coalesce(addressee, '') AS addressee, coalesce(rule, '') AS rule,
+            coalesce(q.state = 'open', 0) AS is_open
+        FROM answer_lines a LEFT JOIN questions q ON q.ref = a.ref
+        WHERE outcome IN ({marks}) AND {LIVE.replace("run", "a.run", 1)} ORDER BY a.rowid
+    """
+    answered = {ref for (ref,) in ledger.execute(f"SELECT ref FROM answers WHERE {LIVE}")}
+    lines = frame(ledger, query, PROBLEMS)
+    return lines.assign(is_open=(lines["is_open"] == 1) & ~lines["ref"].isin(answered))
 
 
 def _live(ledger: sqlite3.Connection, columns: str, table: str) -> Iterable[Any]:
@@ -51,7 +74,7 @@ def _about_tables(answers: pd.DataFrame) -> tuple[dict[str, str], Named, Named]:
     names = ["key", "field", "value", "base_written", "choice"]
     for key, field, value, written, choice in answers[names].itertuples(index=False):
         sha256, sheet = key.split("|")[0], "|".join(key.split("|")[1:-2])
-        if choice == "unknown":
+        if choice == UNKNOWN:
             continue
         if field == SENDER:
             senders[sha256] = value

@@ -12,7 +12,9 @@ from importlib.metadata import version
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
+from pipeline.values import answer_words as answers_in_words
 from pipeline.values import heading
+from pipeline.values.answer_words import AnswerWords
 from pipeline.values.choice import Words
 from pipeline.values.heading import HeadingNames
 from pipeline.values.lists import Field, Lists, State
@@ -56,6 +58,14 @@ def words(name: str) -> Words:
     known = {tidy(line["written"]) or line["written"]: line["value"] for line in lines if line["value"] != "?"}
     unclear = frozenset(tidy(line["written"]) for line in lines if line["value"] == "?")
     return Words(known, unclear)
+
+
+@cache
+def answer_words() -> AnswerWords:
+    """The words of answers, in every language that a question sheet is written in."""
+    return answers_in_words.answer_words(
+        table("vocabularies/answer_words.csv"), table("vocabularies/tag_fate.csv"), table("messages/labels.csv")
+    )
 
 
 def _grouped(pairs: Iterable[tuple[str, str]]) -> dict[str, tuple[str, ...]]:

@@ -58,7 +58,17 @@ def _addressees(asked: pd.DataFrame, finders: Mapping[str, str]) -> pd.Series:
 
 def _cells(asked: pd.DataFrame) -> pd.Series:
     whole = (
-        asked["file_sha256"] + "|" + asked["sheet"] + "|" + asked["column"] + "|" + asked["field"] + "|" + asked["rule"]
+        asked["file_sha256"]
+        + "|"
+        + asked["sheet"]
+        + "|"
+        + asked["row"].astype("str")
+        + "|"
+        + asked["column"]
+        + "|"
+        + asked["field"]
+        + "|"
+        + asked["rule"]
     )
     return (asked["key"] + "|" + asked["field"]).where(asked["key"] != "", whole)
 

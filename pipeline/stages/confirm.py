@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
+from typing import Any
 
 import pandas as pd
 
@@ -16,6 +17,11 @@ def about(findings: pd.DataFrame) -> pd.Series:
         + findings["column"]
     )  # fmt: skip
     return findings["key"].where(findings["key"] != "", place)
+
+
+def place_of(finding: Mapping[str, Any]) -> str:
+    """The place in its file that a finding without a row is about."""
+    return "|".join(str(finding[name]) for name in ("file_sha256", "sheet", "row", "column"))
 
 
 def confirmed(findings: pd.DataFrame, waivers: pd.DataFrame, at_rest: Collection[tuple[str, str]]) -> pd.DataFrame:

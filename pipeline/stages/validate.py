@@ -22,6 +22,7 @@ class Frames(NamedTuple):
     files: pd.DataFrame
     headings: pd.DataFrame
     places: pd.DataFrame
+    answers: pd.DataFrame
 
 
 def validate(frames: Frames, entries: Sequence[Entry]) -> pd.DataFrame:
@@ -30,7 +31,8 @@ def validate(frames: Frames, entries: Sequence[Entry]) -> pd.DataFrame:
     for entry in entries:
         if entry.rule.scope == "cell":
             continue
-        frame = {"file": frames.files, "heading": frames.headings}.get(entry.rule.scope, frames.rows)
+        others = {"file": frames.files, "heading": frames.headings, "answer": frames.answers}
+        frame = others.get(entry.rule.scope, frames.rows)
         found.append(findings_of(entry, frame, _mask(entry, _seen_by(entry, frame)), frames.places))
     found = [one for one in found if len(one)]
     if not found:
@@ -40,7 +42,7 @@ def validate(frames: Frames, entries: Sequence[Entry]) -> pd.DataFrame:
 
 def _seen_by(entry: Entry, frame: pd.DataFrame) -> pd.DataFrame:
     """What a rule may look at: of the rows only what it names, so that none reads what it does not declare."""
-    if entry.rule.scope in ("file", "heading"):
+    if entry.rule.scope in ("file", "heading", "answer"):
         return frame
     named = ["person_id", "key", "recordKind", "table_id", "row", *entry.rule.fields, *entry.rule.looked_up]
     return frame[list(dict.fromkeys(named))]

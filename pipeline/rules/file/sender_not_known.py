@@ -19,6 +19,7 @@ RULE = Rule(
     message='"{file}" holds {rows_read} rows, and neither its folder, a name on the sheet nor the tags say'
     " whose it is, so nobody can be asked about it. Who sent it? Move it into the folder named after that"
     " person.",
+    decides="sender",
     why="questions, thanks and privacy all hang on knowing the sender",
     source="common practice",
     examples=Examples(

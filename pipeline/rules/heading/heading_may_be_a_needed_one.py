@@ -25,6 +25,7 @@ RULE = Rule(
     " species, days and places. Is it the same as {suggestion}?",
     unsuggested='Your column "{heading}" is new to us, and we cannot use the sheet without knowing its tags,'
     " species, days and places. What does it hold?",
+    decides="heading",
     why="a needed column taken for another would put every row of the sheet in doubt",
     source="common practice",
     examples=Examples(

@@ -22,6 +22,7 @@ RULE = Rule(
     message="Your sheet has no column for {field}, and we cannot use its rows without it. Please tell us"
     ' what to put, or add the column and send the sheet again. If you did not record it, "not recorded" is a'
     " good answer.",
+    decides="given",
     why="a release is told by its tag, species, day and place",
     source="common practice; Darwin Core, list of terms of 2026-05-26",
     examples=Examples(

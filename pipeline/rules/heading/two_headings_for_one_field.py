@@ -18,6 +18,7 @@ RULE = Rule(
     looked_up=("also",),
     message='Your columns "{heading}" and "{also}" seem to say the same thing, and we can take it from only'
     " one of them. Which one should we read, and what is the other?",
+    decides="heading",
     why="two columns for one field may differ, and we do not choose between them in silence",
     source="common practice",
     examples=Examples(

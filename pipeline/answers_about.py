@@ -1,0 +1,103 @@
+"""Answers that name no question: cells edited on *Your rows*, and tags of *Your tags*."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from pipeline.files.asked_before import values_of
+from pipeline.files.asking import tag_ref
+from pipeline.files.ledger import kept_sheets
+from pipeline.files.schemas import heading_names
+from pipeline.model import TEXT, AnswerLine, Table
+from pipeline.season import Season
+from pipeline.stages import decide as said
+from pipeline.stages.decide import COORDINATOR, Asked, Cell, Decision
+from pipeline.stages.map_headings import map_headings
+from pipeline.values.ref import ref_of
+
+Place = tuple[str, str, str, int, str]  # key, SHA-256, sheet, row, file
+
+
+def tags_of_person(season: Season, person: str) -> dict[str, str]:
+    """By Ref: the tags of the season that were handed to a person."""
+    label = season.programme.settings.season.label
+    return {
+        tag_ref(person, code): code
+        for line in season.programme.tags
+        if line.person_id == person and line.season == label
+        for code in line.codes
+    }
+
+
+def row_ref(sha256: str, sheet: str, row: int) -> str:
+    """The Ref of a row on *Your rows*."""
+    return ref_of(f"row|{sha256}|{sheet}|{row}")
+
+
+def tables_of_rows(season: Season, lines: Sequence[AnswerLine], sender: str) -> list[Decision]:
+    """What becomes of each line of *Your rows*: the cells that its sender changed there are answers too."""
+    edited = [line for line in lines if line.ref]
+    if not edited:
+        return []
+    places = _rows_of(season, sender)
+    tables = _tables(season, {places[line.ref][1] for line in edited if line.ref in places})
+    decisions = []
+    for line in edited:
+        place = places.get(line.ref)
+        if place is None:
+            decisions.append(Decision(line, said.NO_QUESTION))
+        else:
+            decisions += _edits(season, line, place, tables.get(place[1:3], ()))
+    return decisions
+
+
+def _rows_of(season: Season, sender: str) -> dict[str, Place]:
+    """By Ref: every current row of a person; for the coordinator everybody's."""
+    query = "SELECT key, file_sha256, sheet, row, file FROM rows WHERE state IN ('clear', 'held')"
+    if sender != COORDINATOR:
+        query += " AND person_id = ?"
+    rows = season.ledger.execute(query, () if sender == COORDINATOR else (sender,))
+    return {row_ref(sha256, sheet, row): (key, sha256, sheet, row, file) for key, sha256, sheet, row, file in rows}
+
+
+def _tables(season: Season, shas: Iterable[str]) -> dict[tuple[str, str], list[Table]]:
+    tables: dict[tuple[str, str], list[Table]] = {}
+    for sheets in kept_sheets(season.ledger, dict.fromkeys(shas, "")).values():
+        for sheet in sheets:
+            tables.setdefault((sheet.file_sha256, sheet.name), []).extend(map_headings(sheet, heading_names()))
+    return tables
+
+
+def _edits(season: Season, line: AnswerLine, place: Place, tables: Sequence[Table]) -> list[Decision]:
+    """A decision for each cell in which the row differs from the one that was sent."""
+    key, _, _, row, _ = place
+    table = next((one for one in tables if one.first_row <= row <= one.last_row), None)
+    if table is None:
+        return []
+    typed = table.sheet.texts[row - 1]
+    now = values_of(season.ledger, [key]).get(key, {})
+    columns = {heading.written.strip(): heading for heading in table.headings}
+    decisions = []
+    for name, text, kind in line.cells:
+        heading = columns.get(name.strip())
+        if heading is None or not heading.field or (heading.field not in now and not text.strip()):
+            continue
+        before = typed[heading.column].strip() if heading.column < len(typed) else ""
+        if text.strip() == before:
+            continue
+        decisions.append(_edit(line, Cell(
+            key=key, field=heading.field, rule="", severity="", suggestion="", fingerprint="",
+            was=(before, now.get(heading.field, ("", ""))[1]), now=now.get(heading.field, ("", "")), others=now,
+        ), text.strip(), kind))  # fmt: skip
+    return decisions
+
+
+def _edit(line: AnswerLine, cell: Cell, text: str, kind: str) -> Decision:
+    own = replace(line, choice="other", value=text, kind=kind, typed=text)
+    if text in cell.now:
+        return Decision(own, said.ALREADY_SO, cell=cell)
+    if cell.was[0] not in cell.now:
+        return Decision(own, said.CONFLICT, cell=cell)
+    asked = Asked(line.ref, 0, "", "", "", "", True, True, (cell,))
+    return Decision(own, said.APPLIED, asked, ((cell, cell.field, text, kind or TEXT),), cell=cell)

@@ -1,0 +1,65 @@
+"""The answers among the files that came: who sent each, and where they are listed."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from pipeline.answer_files import is_returned, lines_in
+from pipeline.files.ledger import add
+from pipeline.frames import letter
+from pipeline.model import AnswerLine, FileRead
+from pipeline.season import Season
+from pipeline.take_answers import PROBLEMS, Returned, sender_of
+
+
+def returned(season: Season, reads: Iterable[FileRead]) -> list[Returned]:
+    """The answer lines of the files that hold any, with who sent them; each page is listed as a sheet that was read."""
+    found = []
+    for read in reads:
+        if is_returned(read):
+            lines = lines_in(read)
+            sender = sender_of(read.file, season) or _by_address(read.writer, season)
+            _list_sheets(season.ledger, read, lines, sender)
+            found.append(Returned(read.file, sender, lines))
+    return found
+
+
+def _by_address(address: str, season: Season) -> str:
+    """Whose address a mail came from: a person's own, or that of a guardian."""
+    people = season.programme.people
+    for column in ("email", "guardian_email") if address else ():
+        of_address = people.loc[people[column].str.lower() == address.lower(), "person_id"]
+        if len(of_address) == 1:
+            return str(of_address.iloc[0])
+    return ""
+
+
+def _list_sheets(ledger: sqlite3.Connection, read: FileRead, lines: Sequence[AnswerLine], sender: str) -> None:
+    counts = Counter(line.sheet for line in lines)
+    for number, sheet in enumerate(read.sheets, start=1):
+        width = max((len(row) for row in sheet.texts), default=1)
+        line = [sender, sheet.name, "1", "1", "A", letter(width - 1), str(counts[sheet.name])]
+        ledger.execute("DELETE FROM tables WHERE file_sha256 = ? AND number = ?", (read.file_sha256, -number))
+        add(ledger, "tables", {"file_sha256": read.file_sha256, "number": -number, "line": json.dumps(line)})
+
+
+def notes_on(ledger: sqlite3.Connection, reads: Sequence[FileRead], run: int) -> tuple[str, ...]:
+    """What to say about the files of a run: what was odd about them, and what their answers came to."""
+    notes = [
+        f"{read.file} is {read.what}" for read in reads if read.what and not read.refusal and not is_returned(read)
+    ]
+    query = "SELECT file, outcome, count(*) FROM answer_lines WHERE run = ? GROUP BY file, outcome ORDER BY file"
+    outcomes: dict[str, Counter[str]] = {read.file: Counter() for read in reads if is_returned(read)}
+    for file, outcome, count in ledger.execute(query, (run,)):
+        outcomes.setdefault(file, Counter())[outcome] += count
+    return (*notes, *(_in_words(file, counts) for file, counts in outcomes.items()))
+
+
+def _in_words(file: str, counts: Counter[str]) -> str:
+    stuck = sum(count for outcome, count in counts.items() if outcome in PROBLEMS)
+    taken = sum(counts.values()) - stuck - counts["left open"]
+    said = f"{file} holds answers: {taken} taken, {counts['left open']} left open"
+    return said + (f", {stuck} that need a look (coordinator/answers.csv)" if stuck else "")
