@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from pipeline.files.asked_before import values_of
 from pipeline.files.asking import tag_ref
@@ -16,7 +17,14 @@ from pipeline.stages.decide import COORDINATOR, Asked, Cell, Decision
 from pipeline.stages.map_headings import map_headings
 from pipeline.values.ref import ref_of
 
-Place = tuple[str, str, str, int, str]  # key, SHA-256, sheet, row, file
+
+class Place(NamedTuple):
+    """Where a row stands that a line of *Your rows* is about, and its key."""
+
+    key: str
+    sha256: str
+    sheet: str
+    row: int
 
 
 def tags_of_person(season: Season, person: str) -> dict[str, str]:
@@ -40,25 +48,31 @@ def tables_of_rows(season: Season, lines: Sequence[AnswerLine], sender: str) -> 
     edited = [line for line in lines if line.ref]
     if not edited:
         return []
-    places = _rows_of(season, sender)
-    tables = _tables(season, {places[line.ref][1] for line in edited if line.ref in places})
+    own = _rows_of(season, sender)
+    others = {} if all(line.ref in own for line in edited) else _rows_of(season, COORDINATOR)
+    tables = _tables(season, {own[line.ref].sha256 for line in edited if line.ref in own} | _of_others(edited, others))
     decisions = []
     for line in edited:
-        place = places.get(line.ref)
+        place = own.get(line.ref) or others.get(line.ref)
         if place is None:
             decisions.append(Decision(line, said.NO_QUESTION))
-        else:
-            decisions += _edits(season, line, place, tables.get(place[1:3], ()))
+            continue
+        edits = _edits(season, line, place, tables.get((place.sha256, place.sheet), ()))
+        decisions += edits if line.ref in own else [replace(one, outcome=said.NOT_THEIRS) for one in edits[:1]]
     return decisions
 
 
+def _of_others(lines: Iterable[AnswerLine], others: Mapping[str, Place]) -> set[str]:
+    return {others[line.ref].sha256 for line in lines if line.ref in others}
+
+
 def _rows_of(season: Season, sender: str) -> dict[str, Place]:
-    """By Ref: every current row of a person; for the coordinator everybody's."""
-    query = "SELECT key, file_sha256, sheet, row, file FROM rows WHERE state IN ('clear', 'held')"
+    """By Ref: every row that a person ever sent, in all its versions; for the coordinator everybody's."""
+    query = "SELECT key, file_sha256, sheet, row FROM rows WHERE key != ''"
     if sender != COORDINATOR:
         query += " AND person_id = ?"
     rows = season.ledger.execute(query, () if sender == COORDINATOR else (sender,))
-    return {row_ref(sha256, sheet, row): (key, sha256, sheet, row, file) for key, sha256, sheet, row, file in rows}
+    return {row_ref(sha256, sheet, row): Place(key, sha256, sheet, row) for key, sha256, sheet, row in rows}
 
 
 def _tables(season: Season, shas: Iterable[str]) -> dict[tuple[str, str], list[Table]]:
@@ -71,7 +85,7 @@ def _tables(season: Season, shas: Iterable[str]) -> dict[tuple[str, str], list[T
 
 def _edits(season: Season, line: AnswerLine, place: Place, tables: Sequence[Table]) -> list[Decision]:
     """A decision for each cell in which the row differs from the one that was sent."""
-    key, _, _, row, _ = place
+    key, row = place.key, place.row
     table = next((one for one in tables if one.first_row <= row <= one.last_row), None)
     if table is None:
         return []

@@ -31,7 +31,7 @@ from pipeline.stages.map_headings import map_headings
 from pipeline.stages.summarise import Summary
 
 WROTE = "SELECT person_id FROM rows UNION SELECT person_id FROM findings WHERE state IN ('open', 'noted')"
-LETTER_COLUMNS = ["person_id", "email", "language", "subject", "questions", "due", "reminder", "folder"]
+LETTER_COLUMNS = ["person_id", "email", "language", "subject", "questions", "due", "reminder", "folder", "write_on"]
 
 
 def hand_out(season: Season, settled: Settled, tables: Sequence[Table], run: int) -> list[str]:
@@ -128,15 +128,16 @@ def _unheard(summary: Summary) -> Mapping[str, list[str]]:
 
 
 def _letters(asked: list[Asked], finders: list[Found]) -> pd.DataFrame:
-    """A line for each letter, for those who mail by hand."""
+    """A line for each letter, for those who mail by hand; `write_on` is the day of a reminder, what rests is not due."""
     lines = [
-        (one.person_id, *_read_by(one), str(len(one.questions)), one.due.isoformat() if one.questions else "", "0",
-         f"volunteers/{one.person_id}")
+        (one.person_id, *_read_by(one), str(len(one.questions)),
+         one.due.isoformat() if one.questions and not one.rests else "", str(one.reminder),
+         f"volunteers/{one.person_id}", one.write_on.isoformat() if one.write_on else "")
         for one in asked
     ]  # fmt: skip
     lines += [
         ("", one.email, one.language, subject_of_find(one), str(len(one.questions)),
-         one.due.isoformat() if one.questions else "", "0", f"finders/{one.find_id}")
+         one.due.isoformat() if one.questions else "", "0", f"finders/{one.find_id}", "")
         for one in finders
     ]  # fmt: skip
     return pd.DataFrame(lines, columns=LETTER_COLUMNS, dtype="str")

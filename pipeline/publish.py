@@ -24,6 +24,7 @@ from pipeline.stages.match_finds import match_finds, metres_round
 from pipeline.stages.protect import privacy
 
 GATE_REASON = "gate"
+UNDONE = "undone"  # why a row of a file that was taken back is withdrawn
 DELIVER_REASON = "waits for the next delivery"
 TOLD = frozenset({
     "key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason",
@@ -158,10 +159,12 @@ def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.Da
 
 
 def _known(ledger: sqlite3.Connection, examined: Examined) -> pd.DataFrame:
-    """What was published before of the rows that are looked at, put aside or not."""
+    """What was published before of the rows that are looked at, put aside or not, and of those that were undone."""
     names = "key, occurrence_id, digest, modified, batch_id, is_rounded"
-    known = frame(ledger, f"SELECT {names}, file_sha256 FROM rows WHERE occurrence_id != ''").drop_duplicates("key")
-    return known[is_among(known["file_sha256"], examined.files["file_sha256"])].drop(columns="file_sha256")
+    query = f"SELECT {names}, file_sha256, reason FROM rows WHERE occurrence_id != ''"
+    known = frame(ledger, query).drop_duplicates("key")
+    is_looked_at = is_among(known["file_sha256"], pd.Index(sorted(examined.shas)))
+    return known[is_looked_at | (known["reason"] == UNDONE)].drop(columns=["file_sha256", "reason"])
 
 
 def _reasons(rows: pd.DataFrame, aside: pd.DataFrame) -> dict[str, str]:

@@ -16,7 +16,7 @@ from pipeline.files.keep_findings import keep_findings
 from pipeline.files.ledger import frame, insert
 from pipeline.files.ledger_tables import table_lines
 from pipeline.frames import known_of, lines_of
-from pipeline.publish import Published
+from pipeline.publish import UNDONE, Published
 
 ROWS = [
     "file", "sheet", "row", "part", "file_sha256", "key", "person_id", "state", "reason", "occurrence_id", "digest",
@@ -52,6 +52,7 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
     _keep_links(ledger, examined, today, run)
     keep_findings(ledger, (examined.findings, examined.questions), shas, (today.isoformat(), run))
     if published.batch_id and not published.is_refused:
+        ledger.execute("UPDATE rows SET digest = '' WHERE state = 'withdrawn' AND reason = ?", (UNDONE,))
         line = (
             published.batch_id, today.isoformat(), published.records, published.withdrawn,
             json.dumps(published.sha256s, sort_keys=True), run,

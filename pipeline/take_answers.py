@@ -10,6 +10,7 @@ from pipeline.answers_about import tables_of_rows, tags_of_person
 from pipeline.asked_of_ledger import asked_of_ledger
 from pipeline.files.journal import Entry, write_down
 from pipeline.files.ledger import add
+from pipeline.files.rounds import rounds_sent
 from pipeline.files.schemas import answer_words, heading_names
 from pipeline.model import AnswerLine
 from pipeline.season import Season
@@ -46,7 +47,7 @@ def take_answers(season: Season, returned: Iterable[Returned], run: int) -> None
     for one in returned:
         questions = asked_of_ledger(season, one.lines, one.sender)
         sender = one.sender or _whose(one.lines, questions)
-        lines = _spelled_out(one.lines, questions, sender)
+        lines = _spelled_out(one.lines, questions, sender, _last_letter(season, sender))
         about = [resolved(season, line, questions) for line in lines if line.about == "question"]
         out = frozenset(
             at for at, line in enumerate(about) if line.choice == "other" and takes_out(line.value, answer_words())
@@ -64,8 +65,16 @@ def _whose(lines: Sequence[AnswerLine], questions: Mapping[str, Asked]) -> str:
     return next(iter(whose)) if len(whose) == 1 else COORDINATOR
 
 
-def _spelled_out(lines: Sequence[AnswerLine], questions: Mapping[str, Asked], sender: str) -> list[AnswerLine]:
-    """Lines that name a question by its number, or all of them at once, each with its Ref."""
+def _last_letter(season: Season, person: str) -> frozenset[str] | None:
+    """The Refs of the last letter that was sent to a person; None if none was noted."""
+    sent = rounds_sent(season.ledger).get(person)
+    return sent[-1][1] if sent else None
+
+
+def _spelled_out(
+    lines: Sequence[AnswerLine], questions: Mapping[str, Asked], sender: str, letter: frozenset[str] | None
+) -> list[AnswerLine]:
+    """Lines that name a question by its number, or all of the last letter at once, each with its Ref."""
     theirs = {one.number: one for one in questions.values() if one.addressee == sender}
     spelled = []
     for line in lines:
@@ -75,7 +84,9 @@ def _spelled_out(lines: Sequence[AnswerLine], questions: Mapping[str, Asked], se
             spelled += [
                 replace(line, ref=one.ref, number=one.number)
                 for one in theirs.values()
-                if one.is_open and any(cell.suggestion for cell in one.cells)
+                if one.is_open
+                and any(cell.suggestion for cell in one.cells)
+                and (letter is None or one.ref in letter)
             ]
         else:
             spelled.append(line)

@@ -9,10 +9,9 @@ from pipeline.commands.acts import act
 from pipeline.files.journal import Entry, write_down
 from pipeline.files.ledger import LIVE, LedgerUnusable, add
 
-# What a run can bring in or decide; a run without any of these changed nothing.
+# What a run can bring in; a run without any of these only drew conclusions from what there was.
 BROUGHT_IN = (
-    "files", "answers", "answer_lines", "waivers", "withdrawals", "tag_fates", "rounds", "past", "delivered", "links",
-    "batches",
+    "files", "answers", "answer_lines", "waivers", "withdrawals", "tag_fates", "rounds", "past", "delivered",
 )  # fmt: skip
 DERIVED = ("records", "values_now", "changes", "tables", "finds")
 
@@ -28,14 +27,15 @@ def undo_command(folder: Path) -> int:
         if undone:
             raise LedgerUnusable(f"The last run that changed anything was undone already, on {undone[0]}.")
         counts = {name: _count(ledger, name, last) for name in BROUGHT_IN}
+        batches = ledger.execute("SELECT count(*) FROM batches WHERE run >= ?", (last,)).fetchone()[0]
         add(ledger, "undone", {"run": last, "day": season.today.isoformat()})
         _take_back_files(ledger, last)
         write_down(ledger, (season.today, run), [Entry("coordinator", "run undone", str(last), why=_said(counts))])
     print(f"Run {last} is undone: {_said(counts)}.")
     if counts["files"]:
         print("Its files are still in the inbox: take out what should not come in again.")
-    if counts["batches"]:
-        print("Its batch stays as it is: the next one restores the earlier records and names those withdrawn.")
+    if batches:
+        print("The batch written since stays: the next one restores the earlier records and names those withdrawn.")
     print("Then type tagsheaf run.")
     return 0
 
@@ -69,7 +69,7 @@ def _said(counts: dict[str, int]) -> str:
     words = {
         "files": "files", "answers": "answers", "waivers": "confirmations", "withdrawals": "withdrawals",
         "tag_fates": "notes on tags", "rounds": "letters sent", "past": "records of past seasons",
-        "delivered": "deliveries", "batches": "batches",
+        "delivered": "deliveries",
     }  # fmt: skip
     told = [f"{counts[name]} {word}" for name, word in words.items() if counts[name]]
     return ", ".join(told) or "what it brought in"

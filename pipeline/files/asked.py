@@ -74,7 +74,8 @@ class Asked:
 
     Of `rows_read` rows `rows_clear` go out and `rows_held` wait for an answer; copies, replaced and
     left-out rows are in neither. `told` are for-information sentences. `seed` (batch and person)
-    decides boundary and Message-ID, so that the same run gives the same bytes.
+    decides boundary and Message-ID, so that the same run gives the same bytes. `reminder` is 0 for the
+    first letter about these questions, 1 for the first reminder; `wrote_on` is the day of the letter before.
     """
 
     person_id: str
@@ -101,6 +102,8 @@ class Asked:
     reminder: int = 0
     wrote_on: date | None = None
     is_last_reminder: bool = False
+    write_on: date | None = None
+    rests: bool = False
 
 
 @dataclass(frozen=True)

@@ -163,6 +163,7 @@ def asked_of(person: Mapping[str, str], mine: Mine, shared: Shared, rows: tuple[
         today=shared.today, programme_name=shared.settings.programme.name, contact=shared.settings.programme.contact,
         signed_by=letters.signed_by, reply_to=letters.reply_to, seed=f"{shared.seed}/{person['person_id']}",
         reminder=letter.reminder, wrote_on=letter.wrote_on, is_last_reminder=letter.is_last,
+        write_on=letter.write_on, rests=letter.rests,
     )  # fmt: skip
 
 

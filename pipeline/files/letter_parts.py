@@ -21,10 +21,30 @@ class Heading(NamedTuple):
     is_new_page: bool = False
 
 
+class Reply(NamedTuple):
+    """An answer that is only to be sent: its words, and the link to the mail in which it is written."""
+
+    words: str
+    link: str
+
+
+class Replies(NamedTuple):
+    """Answers that are only to be sent, on a screen only."""
+
+    replies: tuple[Reply, ...]
+
+
+class OnScreen(NamedTuple):
+    """A few sentences about the replies, on a screen only."""
+
+    text: str
+
+
 class Points(NamedTuple):
-    """Sentences one below the other."""
+    """Sentences one below the other; `replies` are the answers to each, where these are questions."""
 
     texts: tuple[str, ...]
+    replies: tuple[tuple[Reply, ...], ...] = ()
 
 
 class Card(NamedTuple):
@@ -38,6 +58,7 @@ class Card(NamedTuple):
     word: str
     lines: tuple[tuple[str, str], ...]
     why: tuple[str, str]
+    replies: tuple[Reply, ...] = ()
 
 
 class Signature(NamedTuple):
@@ -52,7 +73,7 @@ class SmallPrint(NamedTuple):
     text: str
 
 
-Part = Paragraph | Heading | Points | Card | Signature | SmallPrint
+Part = Paragraph | Heading | Points | Replies | OnScreen | Card | Signature | SmallPrint
 Words = dict[str, str]
 
 

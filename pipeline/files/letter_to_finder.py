@@ -5,6 +5,7 @@ from __future__ import annotations
 from pipeline.files.asked import Found
 from pipeline.files.labels import labels, spell_day, spell_number
 from pipeline.files.letter_parts import Heading, Paragraph, Part, Points, SmallPrint, Words, ending, greeting
+from pipeline.files.letter_replies import how_to_send, replies_to, reply_mail
 from pipeline.files.question_words import in_order, shown
 
 
@@ -31,7 +32,10 @@ def _asks_of_finder(found: Found, words: Words) -> list[Part]:
     due = words["finder_due"].format(date=spell_day(found.due.isoformat(), found.language))
     number = words["number"]
     lines = tuple(f"{shown(one.wonder)} ({number} {one.number}, Ref {one.ref})" for one in questions)
-    return [Paragraph(ask), Points(lines), Paragraph(f"{due} {words['finder_silent']}")]
+    mail = reply_mail(found, subject_of_find(found))
+    replies = tuple(replies_to(one, mail, words) for one in questions)
+    asked = [Points(lines, replies), *how_to_send(questions, mail, words)]
+    return [Paragraph(ask), *asked, Paragraph(f"{due} {words['finder_silent']}")]
 
 
 def subject_of_find(found: Found) -> str:

@@ -15,6 +15,7 @@ from pipeline.files.letter_parts import (
     ending,
     greeting,
 )
+from pipeline.files.letter_replies import replies_above, replies_to, reply_mail
 from pipeline.files.question_words import file_in_words, in_order, shown, where_in_words
 
 FIRST_PAGE_QUESTIONS = 12
@@ -36,9 +37,10 @@ def reader_of(asked: Asked) -> tuple[str, str]:
 
 
 def subject_of(asked: Asked) -> str:
-    """The number of questions and the minutes they take, or thanks."""
+    """The number of questions and the minutes they take, and whether it is a reminder; or thanks."""
     words, n = labels(asked.language), len(asked.questions)
-    key = ("subject_none", "subject_one")[n] if n < 2 else "subject_many"
+    number = ("none", "one")[n] if n < 2 else "many"
+    key = f"subject_open_{number}" if n and asked.reminder else f"subject_{number}"
     return words[key].format(n=n, minutes=max(2, -(-n // QUESTIONS_A_MINUTE)))
 
 
@@ -48,6 +50,15 @@ def _whom_it_is_about(asked: Asked, words: Words) -> list[Part]:
     # The number only: a child's name stays out of letters, subjects and file names.
     key = "for_the_coordinator" if is_for_coordinator(asked) else "for_a_minor"
     return [Paragraph(words[key].format(person=asked.person_id))]
+
+
+def _reminds(asked: Asked, words: Words) -> list[Part]:
+    if not (asked.questions and asked.reminder):
+        return []
+    day = spell_day(asked.wrote_on.isoformat(), asked.language) if asked.wrote_on else ""
+    said = [words["reminder" if day else "reminder_undated"].format(date=day)]
+    said += [words["reminder_last"]] * asked.is_last_reminder
+    return [Paragraph(" ".join([*said, words["reminder_crossed"]]))]
 
 
 def _ready(asked: Asked, words: Words) -> Paragraph:
@@ -73,10 +84,13 @@ def _what_is_asked(questions: list[Question], words: Words) -> str:
 def _what_otherwise(asked: Asked, words: Words) -> str:
     if asked.rows_held:
         key = "silent_held_one" if asked.rows_held == 1 else "silent_held_many"
-        said = words[key].format(n=spell_number(asked.rows_held, asked.language))
-        return f"{said} {words['silent_ready']}" if asked.rows_clear else said
-    is_blocking = any(question.kind == "must-answer" for question in asked.questions)
-    return words["silent_nothing_held" if is_blocking else "silent_check"]
+        said = [words[key].format(n=spell_number(asked.rows_held, asked.language))]
+        said += [words["silent_ready"]] * bool(asked.rows_clear)
+    else:
+        is_blocking = any(question.kind == "must-answer" for question in asked.questions)
+        said = [words["silent_nothing_held" if is_blocking else "silent_check"]]
+    is_last = bool(asked.reminder) and asked.is_last_reminder
+    return " ".join([*said, *([words["silent_later"]] * is_last)])
 
 
 def _file_named(question: Question) -> str:
@@ -123,16 +137,24 @@ def _questions(asked: Asked, words: Words) -> tuple[list[Part], list[Part]]:
     questions = in_order(asked.questions)
     due = words["due"].format(date=spell_day(asked.due.isoformat(), asked.language))
     files = {_file_named(question) for question in questions} - {""}
-    cards = [card(question, words, len(files) > 1) for question in questions]
+    mail = reply_mail(asked, subject_of(asked))
+    cards = [
+        card(question, words, len(files) > 1)._replace(replies=replies_to(question, mail, words))
+        for question in questions
+    ]
     first, later = cards[:FIRST_PAGE_QUESTIONS], cards[FIRST_PAGE_QUESTIONS:]
     parts: list[Part] = [
         Paragraph(f"{_what_is_asked(questions, words)} {due}"),
         Paragraph(_what_otherwise(asked, words)),
         Heading(words["heading_questions"]),
         *(Paragraph(words["about_file"].format(file=file)) for file in files if len(files) == 1),
+        *replies_above(questions, mail, words),
         *first,
     ]
-    how = Points((words["how_file"], words["how_words"], words["how_honest"]))
+    # Beside questions that keep their numbers from an earlier letter, "1 yes" would answer one that is closed.
+    is_from_one = {question.number for question in questions} == set(range(1, len(questions) + 1))
+    in_words = words["how_words" if is_from_one else "how_words_numbered"].format(number=questions[0].number)
+    how = Points((words["how_file"], in_words, words["how_honest"]))
     after = [Heading(words["heading_how"]), how, *_tags(asked, words)]
     if not later:
         return [*parts, *after], []
@@ -145,7 +167,8 @@ def _questions(asked: Asked, words: Words) -> tuple[list[Part], list[Part]]:
 def parts_of_letter(asked: Asked) -> list[Part]:
     """The letter to one person of people.csv: ready rows, questions, due day, thanks."""
     words = labels(asked.language)
-    opening = [greeting(reader_of(asked)[0], words), *_whom_it_is_about(asked, words), _ready(asked, words)]
+    about = [*_whom_it_is_about(asked, words), *_reminds(asked, words)]
+    opening = [greeting(reader_of(asked)[0], words), *about, _ready(asked, words)]
     if asked.questions:
         asks, later = _questions(asked, words)
     else:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import re
 from base64 import encodebytes
 from binascii import b2a_qp
 from collections.abc import Iterable
@@ -14,12 +13,11 @@ from email.utils import formataddr
 from pipeline.files.asked import Asked, Found
 from pipeline.files.labels import language_of
 from pipeline.files.letter_pages import html_page, text_page
+from pipeline.files.letter_replies import is_address
 from pipeline.files.letter_to_finder import parts_of_finder_letter, subject_of_find
 from pipeline.files.letter_to_person import parts_of_letter, reader_of, subject_of
 from pipeline.files.question_words import shown
 
-_ATOM = r"[A-Za-z0-9!#$%&'*+/=?^_`{|}~-]+"
-_ADDRESS = re.compile(rf"{_ATOM}(?:\.{_ATOM})*@[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)*")
 _XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 _LINE_MOST = 78  # characters of a header's line, RFC 5322
 
@@ -48,7 +46,7 @@ def _header(name: str, value: str) -> str:
 
 def _address_header(name: str, called: str, email: str) -> list[str]:
     """Whom a mail is from or to; nothing where it is no address that a header could hold."""
-    if not _ADDRESS.fullmatch(email):
+    if not is_address(email):
         return []
     called = _one_line(called)
     if called.isascii():

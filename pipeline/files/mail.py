@@ -9,6 +9,7 @@ from datetime import date
 from email import message_from_bytes
 from email.header import decode_header, make_header
 from email.message import Message
+from email.parser import BytesHeaderParser
 from email.utils import parseaddr, parsedate_to_datetime
 from itertools import islice
 from typing import TypeVar
@@ -65,19 +66,19 @@ def read_mail(content: bytes) -> Mail:
 
     A mail within the mail is one of its attachments.
     """
-    is_whole = len(content) <= LARGEST_MAIL
+    head = BytesHeaderParser().parsebytes(content[:HEAD])
     # Headers as plain text: the parser that takes them apart raises on damaged ones.
-    message = _tried(lambda: message_from_bytes(content if is_whole else content[:HEAD]), Message())
-    parts = list(islice(_parts(message), MOST_PARTS)) if is_whole else []
+    whole = _tried(lambda: message_from_bytes(content), None) if len(content) <= LARGEST_MAIL else None
+    parts = list(islice(_parts(whole), MOST_PARTS)) if whole else []
     bodies = [part for part in parts if _is_body(part)]
     texts = [_text(part) for part in bodies if part.get_content_subtype() != "html"]
     if not any(text.strip() for text in texts):
         texts = [text_of_page(_text(part)) for part in bodies if part.get_content_subtype() == "html"]
     files = [part for part in parts if not _is_body(part)][:MOST_ATTACHMENTS]
     attachments = tuple((_name(part, number), _bytes(part)) for number, part in enumerate(files, 1))
-    sender = _tried(lambda: parseaddr(str(message.get("From", "")))[1], "")
-    day = _tried(lambda: parsedate_to_datetime(str(message["Date"])).date(), None)
-    subject = " ".join(_spelled(str(message.get("Subject", ""))).split())
+    sender = _tried(lambda: parseaddr(str(head.get("From", "")))[1], "")
+    day = _tried(lambda: parsedate_to_datetime(str(head["Date"])).date(), None)
+    subject = " ".join(_spelled(str(head.get("Subject", ""))).split())
     return Mail(_seen(sender).strip().lower(), day, subject, "\n".join(texts), attachments)
 
 

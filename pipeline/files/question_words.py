@@ -9,7 +9,9 @@ from itertools import pairwise
 from pipeline.files.asked import Asked, Question
 
 CELL_CHARACTERS_MOST = 32_000  # a spreadsheet cell holds 32,767
-PICKS = ("use_suggestion", "right_as_it_is", "other_value", "do_not_know")  # 1 to 4, as they may be typed
+USE_SUGGESTION, RIGHT_AS_IT_IS, OTHER_VALUE, DO_NOT_KNOW = PICKS = (
+    "use_suggestion", "right_as_it_is", "other_value", "do_not_know"
+)  # 1 to 4, as they may be typed  # fmt: skip
 TOPICS = ("how", "kinds", "return", "rows", "tags", "one_code", "sex", "finds", "care", "permit")
 
 # Not allowed in a workbook or changing the order of reading: control, half and bidirectional characters.

@@ -118,5 +118,5 @@ def _typed(lines: pd.DataFrame) -> pd.DataFrame:
         elif name in NUMBERS:
             lines[name] = pd.to_numeric(lines[name], errors="coerce").fillna(0 if name == "row" else float("nan"))
         else:
-            lines[name] = lines[name].fillna("").astype("str")
+            lines[name] = lines[name].astype("object").fillna("").astype("str")
     return lines.astype(NUMBERS)

@@ -17,6 +17,7 @@ from pipeline.values.text import is_blank_word, tidy
 LOOKED_AT = 200  # rows: a column of Refs shows itself at once
 HEADINGS_WITHIN = 20  # rows: somebody may write a title above
 NO_WORDS = AnswerWords()
+LOST_REF = "?"
 # The guard against formulas that a people's CSV puts before a text, to be taken off again or it piles up.
 _GUARD = re.compile("'(?=[=@+\\-\t\r\n\x00＝＠＋－])")
 
@@ -68,8 +69,8 @@ def _is_ours(sheet: Sheet, words: AnswerWords) -> bool:
 def answer_lines(read: FileRead, words: AnswerWords) -> tuple[AnswerLine, ...]:
     """Every line of every sheet with Refs: questions, rows of the sender and new ones without a Ref, tags.
 
-    A line left blank is given too; so is one whose Ref is damaged, with what it quotes. What became of a tag is the
-    `value` of the choice `other`.
+    A line left blank is given too; so is one whose Ref is damaged, or lost (`?`), with what it quotes. What became
+    of a tag is the `value` of the choice `other`; words that say no such thing are `unread` in both.
     """
     return tuple(line for sheet in read.sheets for line in _lines(sheet, words))
 
@@ -116,8 +117,7 @@ def _of_a_tag(line: AnswerLine, row: _Row, words: AnswerWords) -> AnswerLine:
     fate = answer.fate_of(typed, words)
     is_unknown = fate == answer.UNREAD and answer.choice_of(typed, words) == UNKNOWN
     choice = UNKNOWN if is_unknown else fate if fate in ("", answer.UNREAD) else OTHER
-    # A name, for instance: somebody else has the tag now.
-    value = {OTHER: fate, answer.UNREAD: typed}.get(choice, "")
+    value = "" if is_unknown else fate
     return replace(line, tag=row.text("tag"), choice=choice, value=value, kind=TEXT if value else BLANK, typed=typed)
 
 
@@ -127,6 +127,8 @@ def _of_a_question(line: AnswerLine, row: _Row, words: AnswerWords) -> AnswerLin
     number = row.text("number")
     return replace(
         line,
+        # A blank Ref would stand for every question, as in "all your suggestions are right".
+        ref=line.ref or LOST_REF,
         number=int(number) if number.isascii() and number.isdecimal() and len(number) < 10 else 0,
         choice=said.choice,
         value=said.value,

@@ -37,7 +37,9 @@ class Cell:
     is_current: bool = True
     is_found: bool = True
     decides: str = ""  # of a question about a file or heading: sender, heading or given
-    others: Mapping[str, tuple[str, str]] = dataclasses.field(default_factory=dict)  # what the other fields of its row say
+    others: Mapping[str, tuple[str, str]] = dataclasses.field(
+        default_factory=dict
+    )  # what the other fields of its row say
 
 
 @dataclass(frozen=True)

@@ -25,9 +25,9 @@ from pipeline.values.text import read as read_text
 UNREAD = "unread"
 LONGEST_VALUE = 120  # characters: beyond, it is a tale and no value
 
-_NUMBER = re.compile(r"[(\[]?\s*([1-4])(?![\w°]|[.,:;/–-]\d)")
+_NUMBER = re.compile(r"[(\[\"'«“‘¡¿\s]*([1-4])(?![\w°]|[.,:;/–-]\d)")
 _FIGURES = re.compile(r"[\d\s.,:;/()–—-]+")
-_ONE_FIGURE = re.compile(r"[(\[]?\s*([1-4])[\s.,:;)\]!-]*")
+_ONE_FIGURE = re.compile(r"[(\[\"'«“‘¡¿\s]*([1-4])[\s.,:;)\]\"'»”’!-]*")
 # What parts a pick from the words behind it; a minus of a number is no dash.
 _JOINT = re.compile(r"\s*(?:[,;:!)\]»”\"]+|\.+(?=\s|$)|[-–—=]+(?=\s(?!\s*\d+[.,]\d)|[^\W\d])|\n|(?=[(\[]))\s*")
 
@@ -64,7 +64,8 @@ def read(text: str, words: AnswerWords) -> Answer:
         return Answer(_of_signs(typed))
     if len(typed) > LONGEST:
         return Answer(UNREAD)
-    typed = without_courtesies(typed, words)
+    if tidy(typed) not in words.picks:
+        typed = without_courtesies(typed, words)
     figure = _ONE_FIGURE.fullmatch(fold(typed))
     if figure:
         return Answer(PICKS[int(figure[1]) - 1])
