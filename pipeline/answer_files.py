@@ -26,7 +26,7 @@ def _as_reply(read: FileRead) -> FileRead:
 
 def is_returned(read: FileRead) -> bool:
     """Whether the file is an answer, so that its lines are no rows about butterflies."""
-    return read.what == REPLY or holds_answers(read)
+    return read.what == REPLY or holds_answers(read, answer_words())
 
 
 def lines_in(read: FileRead) -> tuple[AnswerLine, ...]:

@@ -21,12 +21,13 @@ from pipeline.files.originals import keep_originals
 from pipeline.files.outbox import finish_interrupted, is_outbox_as_of, move_batch, staging_folder
 from pipeline.files.programme import ProgrammeFolder, read_programme
 from pipeline.files.reading import read_files
-from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, next_run
+from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, last_run_with, next_run
 from pipeline.files.schemas import fingerprint
 from pipeline.hand_out import hand_out
 from pipeline.model import FileRead
 from pipeline.publish import Occasion, Published, judged, publish
 from pipeline.returned import notes_on, returned
+from pipeline.scope import WHOLE_UP_TO, Since, scope_of
 from pipeline.season import Season, Settled, settle_run
 from pipeline.take_answers import take_answers
 
@@ -35,11 +36,15 @@ Progress = Callable[[FileRead], None]
 
 @dataclass(frozen=True)
 class How:
-    """How a run goes about it: a trial writes nothing, a delivery writes what waits, `progress` hears of each file."""
+    """How a run goes about it: a trial writes nothing, a delivery writes what waits, `progress` hears of each file.
+
+    A ledger of up to `whole_up_to` rows is looked at as a whole every time.
+    """
 
     is_trial: bool = False
     delivers: bool = False
     progress: Progress | None = field(default=None)
+    whole_up_to: int = WHOLE_UP_TO
 
 
 AS_USUAL = How()
@@ -77,13 +82,13 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
     intake = find_files(season.folder / "inbox")
     planned = plan(intake.arrivals, ledger)
     left = tuple(f"{one.file} {one.why}" for one in intake.skipped)
-    mark, last, number = _mark(season.programme, season.today), last_run(ledger), next_run(ledger)
-    is_known = planned.is_empty and last and last.mark == mark and is_outbox_as_of(season.outbox, last.run)
-    if is_known and last and not how.delivers:
+    mark, last, number = _mark(season.programme), last_run(ledger), next_run(ledger)
+    is_shown = last is not None and is_outbox_as_of(season.outbox, last.run, season.today)
+    if last and is_shown and planned.is_empty and last.mark == mark and not how.delivers:
         return Outcome(last.figures.with_nothing_new(), left, True, last.exit_code)
     judge = gate() if gate else None
     new = with_replies(read_files(planned.new, how.progress))
-    examined = _taken_in(season, (intake, planned, new), number)
+    examined = _taken_in(season, (intake, planned, new), (mark, number), how)
     with staging_folder(season.outbox, how.is_trial) as staging:
         occasion = Occasion(season.today, judge, how.delivers)
         published = publish(examined, season.programme, ledger, staging, occasion)
@@ -96,17 +101,20 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
         keep_originals(season.folder / "programme" / "originals", planned.new)
         ledger.execute("COMMIT")
         move_batch(settled.published.staged, season.outbox, settled.figures.refusals)
-    stuck = hand_out(season, settled, examined.tables, number)
+    stuck = hand_out(season, settled, examined, is_shown, number)
     return Outcome(settled.figures, (*notes, *stuck), False, code)
 
 
-def _taken_in(season: Season, came: tuple[Intake, Plan, list[FileRead]], number: int) -> Examined:
-    """The inbox in the ledger, the answers among it taken, and everything looked at."""
+def _taken_in(season: Season, came: tuple[Intake, Plan, list[FileRead]], now: tuple[str, int], how: How) -> Examined:
+    """The inbox in the ledger, the answers among it taken, and all looked at that they may bear on."""
     intake, planned, new = came
+    mark, number = now
     keep_plan(season.ledger, planned, intake.arrivals, new, (season.today, number))
     keep_cells(season.ledger, new)
     take_answers(season, returned(season, new), number)
-    return examine(everything_that_came(season.ledger, new, None), season.programme, ATLAS)
+    since = last_run_with(season.ledger, mark)
+    scope = scope_of(season, Since(since, new, planned), how.whole_up_to) if since else None
+    return examine(everything_that_came(season.ledger, new, scope), season.programme, ATLAS)
 
 
 def _settled(season: Season, examined: Examined, published: Published, judge: Gate | None, number: int) -> Settled:
@@ -120,8 +128,9 @@ def _settled(season: Season, examined: Examined, published: Published, judge: Ga
     return settle_run(season, examined, published, number)
 
 
-def _mark(programme: ProgrammeFolder, today: date) -> str:
-    return hashlib.sha256("\x1e".join([fingerprint(), programme.text, today.isoformat()]).encode()).hexdigest()
+def _mark(programme: ProgrammeFolder) -> str:
+    """Tells settings, lists and rules from any others: where they changed, everything is looked at again."""
+    return hashlib.sha256("\x1e".join([fingerprint(), programme.text]).encode()).hexdigest()
 
 
 def exit_code(figures: Figures, is_refused: bool) -> int:

@@ -9,6 +9,7 @@ from typing import Any
 import pandas as pd
 
 from pipeline.catalogue import catalogue
+from pipeline.examine import Examined, find_id
 from pipeline.files.asked import Asked, Found
 from pipeline.files.asking import COORDINATOR, Mine, Shared, asked_of, coordinator_asked
 from pipeline.files.counts import ready
@@ -34,19 +35,22 @@ WROTE = "SELECT person_id FROM rows UNION SELECT person_id FROM findings WHERE s
 LETTER_COLUMNS = ["person_id", "email", "language", "subject", "questions", "due", "reminder", "folder", "write_on"]
 
 
-def hand_out(season: Season, settled: Settled, tables: Sequence[Table], run: int) -> list[str]:
-    """Writes the whole outbox but for the batch; returns the paths that another program holds open.
+def hand_out(season: Season, settled: Settled, examined: Examined, is_shown: bool, run: int) -> list[str]:
+    """Writes the outbox but for the batch; returns the paths that another program holds open.
 
-    `tables` are those at hand from this run; what else is shown is read from the ledger.
+    Where the outbox showed the ledger as it was before this run (`is_shown`), only the letters of the people that
+    the run looked at are written again; the coordinator's files list the whole ledger each time.
     """
     now = open_questions(season.ledger)
-    shared = _shared(season, now, tables, run)
+    only = _looked_at(season, examined) if is_shown else None
+    shared = _shared(season, now, examined.tables, only, run)
     asked = _asked(season, now, shared, settled.summary)
     finders = finders_of(season, now, shared)
     clear_folders_of_others(season.outbox, {one.person_id for one in asked}, {one.find_id for one in finders})
-    stuck = write_people(season.outbox, asked)
+    stuck = write_people(season.outbox, [one for one in asked if only is None or one.person_id in only])
     for found in finders:
-        stuck += write_finder(season.outbox / "finders" / found.find_id, found)
+        if only is None or found.find_id in only:
+            stuck += write_finder(season.outbox / "finders" / found.find_id, found)
     folder = season.outbox / COORDINATOR
     stuck += write_tables(folder, season.ledger, _letters(asked, finders))
     book = write_question_workbook(coordinator_asked(now.questions, shared))
@@ -63,12 +67,24 @@ def hand_out(season: Season, settled: Settled, tables: Sequence[Table], run: int
     return [f"{path} is open in another program: close it and run again" for path in stuck]
 
 
-def _shared(season: Season, now: Open, at_hand: Sequence[Table], run: int) -> Shared:
+def _looked_at(season: Season, examined: Examined) -> frozenset[str]:
+    """The people and finds whose letters may have changed."""
+    people = set(examined.files["person_id"]) | set(examined.rows["person_id"]) | set(examined.aside["person_id"])
+    finds = examined.rows.loc[examined.rows["recordKind"] == "find", "key"]
+    answered = season.ledger.execute("SELECT DISTINCT person_id FROM answer_lines UNION SELECT who FROM tag_fates")
+    return frozenset({*people, *map(find_id, finds), *(person for (person,) in answered)})
+
+
+def _shared(season: Season, now: Open, at_hand: Sequence[Table], only: frozenset[str] | None, run: int) -> Shared:
     tables: dict[tuple[str, str], list[Table]] = {}
     for table in at_hand:
         tables.setdefault((table.sheet.file_sha256, table.sheet.name), []).append(table)
     known = {sha256 for sha256, _ in tables}
-    wanted = {now.findings[question["finding"]]["file_sha256"] for question in now.questions} - known
+    wanted = {
+        now.findings[question["finding"]]["file_sha256"]
+        for question in now.questions
+        if only is None or question["addressee"] in only
+    } - known
     for table in _tables_of(season.ledger, wanted):
         tables.setdefault((table.sheet.file_sha256, table.sheet.name), []).append(table)
     return Shared(
@@ -128,7 +144,7 @@ def _unheard(summary: Summary) -> Mapping[str, list[str]]:
 
 
 def _letters(asked: list[Asked], finders: list[Found]) -> pd.DataFrame:
-    """A line for each letter, for those who mail by hand; `write_on` is the day of a reminder, what rests is not due."""
+    """A line for each letter, for those who mail by hand; `write_on` is the day of a reminder."""
     lines = [
         (one.person_id, *_read_by(one), str(len(one.questions)),
          one.due.isoformat() if one.questions and not one.rests else "", str(one.reminder),

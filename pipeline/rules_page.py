@@ -17,6 +17,7 @@ _SEEN_BY = {
     "sheet": "the rows of a table",
     "person": "all rows of a person",
     "season": "all rows of the season",
+    "answer": "an answer that came back",
 }
 
 

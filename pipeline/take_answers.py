@@ -12,13 +12,14 @@ from pipeline.files.journal import Entry, write_down
 from pipeline.files.ledger import add
 from pipeline.files.rounds import rounds_sent
 from pipeline.files.schemas import answer_words, heading_names
-from pipeline.model import AnswerLine
+from pipeline.model import TEXT, AnswerLine
 from pipeline.season import Season
 from pipeline.stages import decide as said
 from pipeline.stages.decide import COORDINATOR, Asked, Cell, Decision, decide
 from pipeline.stages.senders import by_folder
 from pipeline.values.answer import takes_out
 from pipeline.values.heading import match_heading
+from pipeline.values.readers import typed_reader
 from pipeline.values.text import tidy
 
 PROBLEMS = frozenset({
@@ -84,9 +85,7 @@ def _spelled_out(
             spelled += [
                 replace(line, ref=one.ref, number=one.number)
                 for one in theirs.values()
-                if one.is_open
-                and any(cell.suggestion for cell in one.cells)
-                and (letter is None or one.ref in letter)
+                if one.is_open and any(cell.suggestion for cell in one.cells) and (letter is None or one.ref in letter)
             ]
         else:
             spelled.append(line)
@@ -162,7 +161,7 @@ def _settle_conflicts(season: Season, decision: Decision) -> None:
 def _keep_line(season: Season, decision: Decision, who: str, run: int) -> None:
     line, asked = decision.line, decision.asked
     cell = decision.cell or (asked.cells[0] if asked and asked.cells else None)
-    answered = "" if cell is None else cell.was[0] if line.choice == "right" else _answered(line, cell)
+    answered = "" if cell is None else _answered(season, line, cell)
     add(season.ledger, "answer_lines", {
         "file": line.file, "file_sha256": line.file_sha256, "sheet": line.sheet, "row": line.row, "person_id": who,
         "ref": asked.ref if asked else line.ref, "typed": line.typed, "value": line.value, "why": line.why,
@@ -171,8 +170,13 @@ def _keep_line(season: Season, decision: Decision, who: str, run: int) -> None:
     })  # fmt: skip
 
 
-def _answered(line: AnswerLine, cell: Cell) -> str:
-    return cell.suggestion if line.choice == "suggestion" else line.value
+def _answered(season: Season, line: AnswerLine, cell: Cell) -> str:
+    """What the answer says in standard form, to be held against what the cell says."""
+    said_so = cell.was[0] if line.choice == "right" else cell.suggestion if line.choice == "suggestion" else line.value
+    programme = season.programme
+    if cell.field not in {field.name for field in programme.lists.fields}:
+        return said_so
+    return typed_reader(programme.lists, programme.settings)(cell.field, said_so, line.kind or TEXT).value
 
 
 def _named(line: AnswerLine, tags: Mapping[str, str]) -> list[str]:

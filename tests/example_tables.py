@@ -35,6 +35,13 @@ HEADINGS = {
     "also": "text", "is_missing": "yes-no", "is_needed": "yes-no", "some_needed_is_missing": "yes-no",
 }  # fmt: skip
 
+ANSWERS = {
+    "key": "text", "person_id": "text", "file": "text", "file_sha256": "text", "sheet": "text", "row": "int",
+    "table_id": "int", "field": "text", "ref": "text", "number": "int", "typed": "text", "value": "text",
+    "why": "text", "outcome": "text", "was": "text", "now": "text", "answered": "text", "answered_by": "text",
+    "is_open": "yes-no", "rule_asked": "text", "tagCode": "text", "row_asked": "int", "file_asked": "text",
+}  # fmt: skip
+
 # What a column holds that an example does not name; all others are blank.
 # `key` and `row` count from the first line, `tag_person_id` is the row's person,
 # `release_last_day` is `release_day`,
@@ -64,6 +71,14 @@ DEFAULTS = {
     "tag_shape_fits": "yes",
     "species_is_allowed": "yes",
     "is_in_region": "yes",
+    "ref": "53Y3ZEC",
+    "number": "3",
+    "typed": "yes",
+    "answered_by": "anna",
+    "is_open": "yes",
+    "rule_asked": "day_not_read",
+    "row_asked": "12",
+    "file_asked": "anna/tags.xlsx",
 }
 
 _SAME_AS = {"tag_person_id": "person_id", "release_last_day": "release_day"}
@@ -96,6 +111,8 @@ def column_types(scope: Scope) -> dict[str, str]:
         return FILES
     if scope == "heading":
         return HEADINGS
+    if scope == "answer":
+        return ANSWERS
     return KEYS | field_columns() | {line["column"]: line["type"] for line in _schema("looked_up.csv")}
 
 

@@ -8,9 +8,10 @@ from typing import Any
 
 import pandas as pd
 
+from pipeline.remembered import nothing_elsewhere
 from pipeline.settings import Settings, read_settings
 from pipeline.stages.export import Batch, PortalLists, export
-from pipeline.stages.match_finds import match_finds
+from pipeline.stages.match_finds import match_finds, metres_round
 from pipeline.stages.protect import privacy
 
 RELEASE = "urn:uuid:00000000-0000-5000-8000-000000000001"
@@ -60,6 +61,7 @@ FACTS = {line["column"]: line["type"] for line in table("looked_up.csv")}
 KINDS = FACTS | {"is_public_site": "yes-no", "was_rounded": "yes-no"}
 KINDS |= dict.fromkeys(("table_id", "table", "row"), "number")
 USUAL: dict[str, Any] = {
+    "key": "00000000-0000-5000-8000-000000000001",
     "person_id": "ps1",
     "file": "ps1/tags.xlsx",
     "file_sha256": "ab",
@@ -83,7 +85,7 @@ USUAL: dict[str, Any] = {
 
 
 def rows_of(*cases: dict[str, Any]) -> pd.DataFrame:
-    """Rows with every column of the contract; points and days are looked up from the text where not given."""
+    """Rows with every column of the contract; points, days and radii are looked up from the text where not given."""
     frame = pd.DataFrame([_line(case) for case in cases])
     for column in frame.columns:
         kind = KINDS.get(column, "text")
@@ -93,7 +95,7 @@ def rows_of(*cases: dict[str, Any]) -> pd.DataFrame:
             frame[column] = frame[column].astype("str")
         elif kind == "yes-no":
             frame[column] = frame[column].eq(True)
-    return frame
+    return frame.assign(metres=metres_round(frame, settings_of()))
 
 
 def _line(case: dict[str, Any]) -> dict[str, Any]:
@@ -126,12 +128,13 @@ def settings_of(text: str = "") -> Settings:
 def batch_of(rows: pd.DataFrame, settings: Settings | None = None, people: pd.DataFrame | None = None) -> Batch:
     settings = settings or settings_of()
     kept = privacy(rows, people_of() if people is None else people, settings, rows)
-    return export(rows, match_finds(rows, settings), kept, LISTS, settings)
+    return export(rows, match_finds(rows, nothing_elsewhere(), settings), kept, LISTS, settings)
 
 
 POINT = {"decimalLatitude": "45.5012", "decimalLongitude": "-64.8123"}
 A_FIND = {
     "recordKind": "find",
+    "key": "00000000-0000-5000-8000-000000000002",
     "occurrence_id": FIND,
     "eventDate": "2026-11-20",
     "person_id": "",

@@ -24,7 +24,7 @@ def table(*headings: tuple[str, str, str], sheet: Sheet = FULL_SHEET, **given: s
 
 def test_a_file_is_described_by_its_tables_sheets_and_rows() -> None:
     read = FileRead("a.xlsx", "ab", (EMPTY_SHEET, FULL_SHEET))
-    (line,) = describe_files([read], [table(), table()], {"a.xlsx": 7}).to_dict("records")
+    (line,) = describe_files([read], [table(), table()], {"ab": 7}).to_dict("records")
     assert (line["tables"], line["sheets_with_data"], line["sheet_names"], line["rows_read"]) == (2, 1, "Tags", 7)
     assert (line["refusal"], line["copy_of"], line["is_sender_known"]) == ("", "", False)
 
@@ -39,10 +39,21 @@ def test_the_names_of_sheets_are_told_once_in_their_order() -> None:
 
 def test_a_refused_file_is_described_by_what_it_is() -> None:
     read = FileRead("photo.xlsx", "cd", refusal="file_not_opened", what="a picture")
-    files = describe_files([read, FileRead("a.xlsx", "ab", (FULL_SHEET,))], [table()], {"a.xlsx": 1})
+    files = describe_files([read, FileRead("a.xlsx", "ab", (FULL_SHEET,))], [table()], {"ab": 1})
     assert files["refusal"].tolist() == ["file_not_opened", ""]
     assert files["what"].tolist() == ["a picture", ""]
     assert files["tables"].tolist() == [0, 1]
+
+
+def test_the_tables_of_a_file_are_told_by_its_bytes_wherever_it_lies_now() -> None:
+    moved = FileRead("p1/late/a.xlsx", "ab", (FULL_SHEET,))
+    assert describe_files([moved], [table()], {"ab": 7})[["tables", "rows_read"]].to_numpy().tolist() == [[1, 7]]
+
+
+def test_a_copy_whose_cells_are_not_read_again_has_no_tables_and_rows_of_its_own() -> None:
+    files = describe_files([FileRead("a.xlsx", "ab", (FULL_SHEET,)), FileRead("b.xlsx", "ab")], [table()], {"ab": 7})
+    told = files[["file", "tables", "sheet_names", "rows_read"]].to_numpy().tolist()
+    assert told == [["a.xlsx", 1, "Tags", 7], ["b.xlsx", 0, "", 0]]
 
 
 def test_a_line_has_the_columns_that_rules_about_it_may_read() -> None:

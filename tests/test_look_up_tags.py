@@ -10,7 +10,8 @@ import pytest
 from example_tables import empty, read_examples
 from geographiclib.geodesic import Geodesic
 
-from pipeline.settings import Settings, read_settings
+from pipeline.remembered import ELSEWHERE, nothing_elsewhere
+from pipeline.settings import Settings
 from pipeline.stages.look_up_tags import own_tag_facts, tag_facts, tags_elsewhere
 from pipeline.values.allotment import Range, Tag, allotted_tags
 
@@ -73,14 +74,19 @@ TAGS = allotted_tags(
 )
 
 
-def facts(text: str, tags: dict[str, Tag] | None = None, settings: str = "", **groups: str) -> pd.DataFrame:
+NO_CODES = pd.Series([], dtype="str")
+
+
+def facts(
+    text: str, tags: dict[str, Tag] | None = None, elsewhere: pd.Series = NO_CODES, **groups: str
+) -> pd.DataFrame:
     """Everything about the tags of these rows; they are p1's where the table does not say otherwise."""
-    rows, told = rows_of(text), read_settings(settings) if settings else Settings()
+    rows, told = rows_of(text), Settings()
     if "person_id" not in text:
         rows["person_id"] = "p1"
     known = TAGS if tags is None else tags
     rows = rows.assign(**tag_facts(rows, known, told))
-    return rows.assign(**own_tag_facts(rows, known, groups, told))
+    return rows.assign(**own_tag_facts(rows, known, groups, told, elsewhere))
 
 
 KNOWN = [
@@ -134,6 +140,14 @@ def test_a_tag_that_another_row_carries_is_not_suggested() -> None:
     assert facts("tagCode\nSM0059\nSM0050")["nearest_own_tag"].tolist() == ["", ""]
     one_used = facts("tagCode\nSM0011\nSM0002\nSM0003")
     assert one_used["nearest_own_tag"].tolist()[0] == "SM0001"
+
+
+def test_a_tag_that_a_record_elsewhere_carries_is_not_suggested() -> None:
+    elsewhere = pd.Series(["SM0050", "SM0002"], dtype="str")
+    assert facts("tagCode\nSM0059", elsewhere=elsewhere)["nearest_own_tag"].tolist() == [""]
+    assert facts("tagCode\nSMO050", elsewhere=elsewhere)["look_alike_tag"].tolist() == [""]
+    assert not facts('tagCode\nSM0001\n""\nSM0003', elsewhere=elsewhere)["gap_tag"].any()
+    assert facts("tagCode\nSM0011", elsewhere=pd.Series(["SM0002", "SM0003"]))["nearest_own_tag"].tolist() == ["SM0001"]
 
 
 def test_a_tag_that_was_lost_or_is_anothers_is_not_suggested() -> None:
@@ -236,19 +250,93 @@ def test_without_an_allotment_list_nothing_is_said_about_whose_a_tag_is() -> Non
     assert np.isnan(found["tags_of_person"])
 
 
-def elsewhere(text: str) -> pd.DataFrame:
-    rows = rows_of(text)
-    return pd.DataFrame(tags_elsewhere(rows))
+def record(text: str, **changed: Any) -> pd.DataFrame:
+    """Records of the ledger that are not looked at, as it remembers them; clear where the table does not say more."""
+    rows = rows_of(text).assign(state="clear", sheet="Tags", occurrence_id="", metres=np.nan, file="p9/a.csv")
+    return rows.assign(**changed)[list(ELSEWHERE)].reset_index(drop=True)
+
+
+def placed(text: str, *others: pd.DataFrame) -> pd.DataFrame:
+    beside = pd.concat(others, ignore_index=True) if others else nothing_elsewhere()
+    return pd.DataFrame(tags_elsewhere(rows_of(text), beside))
+
+
+COUNTED = (
+    "recordKind | person_id | tagCode\nrelease | p1 | SM0001\nrelease | p1 | SM0001\nrelease | p2 | SM0001\n"
+    'release | p2 | SM0002\nrelease | p2 | ""\nrelease | p1 | ""\nfind | "" | SM0001\nfind | "" | SM0002\n'
+    "find | p1 | SM0009\nfind | p2 | SM0009"
+)
 
 
 def test_release_rows_and_people_of_a_code_are_counted_over_the_whole_ledger() -> None:
-    found = elsewhere(
-        "recordKind | person_id | tagCode\nrelease | p1 | SM0001\nrelease | p1 | SM0001\nrelease | p2 | SM0001\n"
-        'release | p2 | SM0002\nrelease | p2 | ""\nrelease | p1 | ""\nfind | "" | SM0001\nfind | "" | SM0002\n'
-        "find | p1 | SM0009\nfind | p2 | SM0009"
-    )
+    found = placed(COUNTED)
     assert found["rows_of_tag"].tolist() == [3, 3, 3, 1, 0, 0, 3, 1, 0, 0]
     assert found["people_of_tag"].tolist() == [2, 2, 2, 1, 0, 0, 2, 1, 0, 0]
+
+
+def test_records_that_are_not_looked_at_count_too() -> None:
+    others = record(
+        "recordKind | person_id | tagCode\nrelease | p3 | SM0002\nfind | p4 | SM0001\nrelease | p3 | SM0009"
+    )
+    found = placed(COUNTED, others)
+    assert found["rows_of_tag"].tolist() == [3, 3, 3, 2, 0, 0, 3, 2, 1, 1]
+    assert found["people_of_tag"].tolist() == [2, 2, 2, 2, 0, 0, 2, 2, 1, 1]
+
+
+@pytest.mark.parametrize("at", [0, 100], ids=["from 0", "from 100"])
+def test_rows_are_counted_whatever_their_numbers(at: int) -> None:
+    rows = rows_of("recordKind | person_id | tagCode\nrelease | p1 | SM0001\nrelease | p1 | SM0002")
+    found = tags_elsewhere(rows.set_axis(pd.RangeIndex(at, at + 2)), record("person_id | tagCode\np2 | SM0002"))
+    assert found["rows_of_tag"].tolist() == [1, 2] and found["people_of_tag"].tolist() == [1, 2]
+
+
+WHOSE = [
+    ("two people", 'p1 | SM0001 | ""\np2 | SM0001 | ""', [2, 2]),
+    ("a sheet whose sender is not known yet", 'p1 | SM0001 | ""\n"" | SM0001 | ""', [1, 1]),
+    ("two such sheets", '"" | SM0001 | ""\n"" | SM0001 | ""', [1, 1]),
+    ("a word that two people wrote", "p1 | none | not-a-code\np2 | none | not-a-code", [1, 1]),
+    ("one who wrote it without doubt", 'p1 | 1234 | became-a-number\np2 | 1234 | ""', [1, 1]),
+]
+
+
+@pytest.mark.parametrize(("lines", "people"), [case[1:] for case in WHOSE], ids=[case[0] for case in WHOSE])
+def test_people_of_a_code_are_those_known_by_name_who_wrote_it_without_doubt(lines: str, people: list[int]) -> None:
+    found = placed("person_id | tagCode | tagCode_doubt\n" + lines)
+    assert found["people_of_tag"].tolist() == people
+    assert found["rows_of_tag"].tolist() == [2, 2]
+
+
+def past(text: str, season: str = "2025") -> pd.DataFrame:
+    """Records that were published before the ledger began."""
+    return record(text, state="past", sheet=season, person_id="", row=0)
+
+
+BEFORE = [
+    ("released before", "release", "SM0001", "release | SM0001", "2025"),
+    ("found before", "release", "SM0001", "find | SM0001", ""),
+    ("another code released before", "release", "SM0001", "release | SM0002", ""),
+    ("a find of what was released before", "find", "SM0001", "release | SM0001", ""),
+    ("no code", "release", '""', "release | SM0001", ""),
+]
+
+
+@pytest.mark.parametrize(
+    ("kind", "code", "published", "season"), [case[1:] for case in BEFORE], ids=[case[0] for case in BEFORE]
+)
+def test_a_release_is_told_the_season_in_which_its_code_was_published_before(
+    kind: str, code: str, published: str, season: str
+) -> None:
+    rows = f"recordKind | tagCode\n{kind} | {code}"
+    assert placed(rows, past(f"recordKind | tagCode\n{published}"))["released_before"].tolist() == [season]
+
+
+def test_a_release_that_stands_in_a_sheet_now_was_not_published_in_an_earlier_season() -> None:
+    assert placed("tagCode\nSM0001", record("tagCode\nSM0001"))["released_before"].tolist() == [""]
+
+
+def test_what_was_published_before_is_no_release_of_another_person_now() -> None:
+    found = placed("person_id | tagCode\np1 | SM0001\np1 | SM0001", past("tagCode\nSM0001"))
+    assert found["rows_of_tag"].tolist() == [2, 2] and found["people_of_tag"].tolist() == [1, 1]
 
 
 FIND = (
@@ -270,7 +358,7 @@ def only(found: pd.DataFrame, at: int = 1) -> dict[str, Any]:
 
 
 def test_a_find_is_told_what_its_release_says() -> None:
-    found = only(elsewhere(FIND + RELEASED + FOUND))
+    found = only(placed(FIND + RELEASED + FOUND))
     assert found["has_release"] is True
     assert (found["release_sex"], found["release_species"]) == ("male", "Danaus plexippus")
     assert found["release_person_id"] == "p1"
@@ -280,12 +368,33 @@ def test_a_find_is_told_what_its_release_says() -> None:
 
 def test_the_way_from_release_to_find_is_that_on_the_ellipsoid() -> None:
     km = Geodesic.WGS84.Inverse(45.898, -64.369, 19.618, -100.284)["s12"] / 1000
-    assert only(elsewhere(FIND + RELEASED + FOUND))["release_km"] == pytest.approx(km, abs=1e-6)
+    assert only(placed(FIND + RELEASED + FOUND))["release_km"] == pytest.approx(km, abs=1e-6)
+
+
+FROM_LEDGER = [
+    ("in a sheet that is not looked at", {"state": "clear"}),
+    ("held there", {"state": "held"}),
+    ("published in an earlier season", {"state": "past", "sheet": "2025", "person_id": ""}),
+]
+
+
+@pytest.mark.parametrize("changed", [case[1] for case in FROM_LEDGER], ids=[case[0] for case in FROM_LEDGER])
+def test_a_find_is_told_of_a_release_that_stands_elsewhere(changed: dict[str, Any]) -> None:
+    found = only(placed(FIND + FOUND, record(FIND + RELEASED, **changed)), 0)
+    assert (found["has_release"], found["rows_of_tag"], found["people_of_tag"]) == (True, 1, 1)
+    assert (found["release_sex"], str(found["release_day"].date())) == ("male", "2026-09-03")
+    assert found["release_person_id"] == changed.get("person_id", "p1")
+    assert found["release_km"] == only(placed(FIND + RELEASED + FOUND))["release_km"]
+
+
+def test_a_find_is_told_of_the_release_now_rather_than_of_one_published_before() -> None:
+    before = record(FIND + RELEASED.replace("male", "female"), state="past", sheet="2025", person_id="")
+    assert only(placed(FIND + FOUND, before, record(FIND + RELEASED)), 0)["release_sex"] == "male"
 
 
 def test_of_two_releases_with_a_code_a_find_is_told_the_first() -> None:
     second = RELEASED.replace("p1", "p2").replace("male", "female")
-    assert only(elsewhere(FIND + RELEASED + second + FOUND), 2)["release_sex"] == "male"
+    assert only(placed(FIND + RELEASED + second + FOUND), 2)["release_sex"] == "male"
 
 
 NO_WAY = [
@@ -297,7 +406,7 @@ NO_WAY = [
 
 @pytest.mark.parametrize("text", [case[1] for case in NO_WAY], ids=[case[0] for case in NO_WAY])
 def test_a_find_without_a_release_is_told_nothing(text: str) -> None:
-    found = only(elsewhere(text), 0)
+    found = only(placed(text), 0)
     assert found["has_release"] is False
     assert (found["release_sex"], found["release_person_id"]) == ("", "")
     assert pd.isna(found["release_day"]) and pd.isna(found["earliest_day"]) and np.isnan(found["release_km"])
@@ -312,18 +421,20 @@ NO_POINTS = [
 
 @pytest.mark.parametrize(("find", "release"), [case[1:] for case in NO_POINTS], ids=[case[0] for case in NO_POINTS])
 def test_without_two_points_on_the_globe_there_is_no_way(find: str, release: str) -> None:
-    assert np.isnan(only(elsewhere(FIND + release + find))["release_km"])
+    assert np.isnan(only(placed(FIND + release + find))["release_km"])
 
 
 def test_a_release_is_told_of_no_release_and_is_possible_within_the_season() -> None:
-    found = only(elsewhere(FIND + RELEASED + FOUND), 0)
+    found = only(placed(FIND + RELEASED + FOUND), 0)
     assert found["has_release"] is False and found["release_sex"] == "" and np.isnan(found["release_km"])
     assert str(found["earliest_day"].date()) == "2026-08-01" and str(found["latest_day"].date()) == "2026-11-10"
-    early = only(elsewhere(FIND + RELEASED.replace("2026-11-25", "2026-10-20")), 0)
+    early = only(placed(FIND + RELEASED.replace("2026-11-25", "2026-10-20")), 0)
     assert str(early["latest_day"].date()) == "2026-10-20", "no release is later than the day on which its sheet came"
 
 
 def test_facts_do_not_fail_without_any_rows() -> None:
     none = empty("row")
-    for found in (tag_facts(none, TAGS, Settings()), own_tag_facts(none, TAGS, {}, Settings()), tags_elsewhere(none)):
+    for found in (tag_facts(none, TAGS, Settings()), own_tag_facts(none, TAGS, {}, Settings(), NO_CODES)):
         assert all(len(fact) == 0 for fact in found.values())
+    for beside in (nothing_elsewhere(), record("tagCode\nSM0001"), past("tagCode\nSM0001")):
+        assert all(len(fact) == 0 for fact in tags_elsewhere(none, beside).values())

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from pipeline.files.schemas import words
 from pipeline.model import Heading, Sheet, Table
-from pipeline.stages.match import ASIDE_COLUMNS, Matched, keys, match, says_find, set_aside_by_reading
+from pipeline.stages.match import ASIDE_COLUMNS, Matched, keys, match, says_find, set_aside, set_aside_by_reading
 
 NAMESPACE = uuid.uuid5(uuid.NAMESPACE_URL, "urn:tagsheaf:occurrence")
 
@@ -24,6 +24,11 @@ def rows_of(text: str) -> pd.DataFrame:
 
 def matched(text: str) -> Matched:
     return match(rows_of(text), "saltmarsh")
+
+
+def kept(text: str, withdrawn: dict[str, str] | None = None) -> Matched:
+    """What stays of the rows of a sheet, none of which is written twice."""
+    return set_aside(matched(text).rows, withdrawn or {})
 
 
 # The name-based UUID of version 5 (RFC 9562, section 5.5; before it RFC 4122): Python's own uuid module.
@@ -116,29 +121,62 @@ FATES = [
 
 @pytest.mark.parametrize(("fate", "reason"), FATES, ids=[fate or "blank" for fate, _ in FATES])
 def test_a_row_that_says_what_else_became_of_the_tag_is_left_out(fate: str, reason: str) -> None:
-    found = matched(f'tagCode | tagFate\nSM0001 | "{fate}"\nSM0002 | released')
+    found = kept(f'tagCode | tagFate\nSM0001 | "{fate}"\nSM0002 | released')
     assert found.aside["reason"].tolist() == [reason] * bool(reason)
     assert set(found.aside["state"]) <= {"left-out"}
     assert len(found.rows) == 2 - bool(reason)
 
 
-def test_a_lost_tag_written_twice_is_left_out_twice_and_no_copy() -> None:
-    found = matched("tagCode | tagFate\nSM0001 | lost\nSM0001 | lost\nSM0001 | released")
-    assert found.aside["state"].tolist() == ["left-out"] * 2
-    assert found.rows["row"].tolist() == [4]
+def test_a_lost_tag_written_twice_is_left_out_once_and_the_second_is_a_copy() -> None:
+    text = "tagCode | tagFate\nSM0001 | lost\nSM0001 | lost\nSM0001 | released"
+    assert matched(text).aside[["row", "state"]].to_numpy().tolist() == [[3, "copy"]]
+    assert kept(text).aside[["row", "state"]].to_numpy().tolist() == [[2, "left-out"]]
+    assert kept(text).rows["row"].tolist() == [4]
+
+
+THREE = "tagCode | row\nSM0001 | 2\nSM0002 | 3\nSM0003 | 4"
+
+
+def test_a_row_that_its_sender_took_back_is_withdrawn_for_the_reason_that_was_given() -> None:
+    second = matched(THREE).rows["key"].tolist()[1]
+    found = kept(THREE, {second: "typed by mistake", "a key of another file": "no"})
+    assert found.rows["tagCode"].tolist() == ["SM0001", "SM0003"]
+    assert found.aside[["key", "state", "reason"]].to_numpy().tolist() == [[second, "withdrawn", "typed by mistake"]]
+
+
+def test_a_lost_tag_whose_row_was_taken_back_is_withdrawn_and_not_left_out() -> None:
+    text = "tagCode | tagFate\nSM0001 | lost\nSM0002 | spoiled"
+    first = matched(text).rows["key"].tolist()[0]
+    found = kept(text, {first: "asked to"})
+    assert found.rows.empty
+    assert found.aside[["state", "reason"]].to_numpy().tolist() == [
+        ["withdrawn", "asked to"],
+        ["left-out", "the tag was spoiled"],
+    ]
+
+
+def test_where_nothing_is_put_aside_every_row_stays() -> None:
+    found = kept(THREE)
+    assert found.rows["tagCode"].tolist() == ["SM0001", "SM0002", "SM0003"]
+    assert found.aside.empty and list(found.aside.columns) == ASIDE_COLUMNS
 
 
 def test_what_is_put_aside_has_its_address_and_key() -> None:
-    found = matched("tagCode | tagFate\nSM0001 | lost\nSM0002 | released")
+    found = kept("tagCode | tagFate\nSM0001 | lost\nSM0002 | released")
     assert list(found.aside.columns) == ASIDE_COLUMNS
     assert found.aside["tagCode"].tolist() == ["SM0001"]
     assert uuid.UUID(found.aside["key"].tolist()[0]).version == 5
+    copy = matched("tagCode\nSM0001\nSM0001").aside
+    assert list(copy.columns) == ASIDE_COLUMNS
+    assert copy["tagCode"].tolist() == ["SM0001"] and uuid.UUID(copy["key"].tolist()[0]).version == 5
 
 
 def test_no_rows_make_no_current_rows() -> None:
     found = match(empty("row").drop(columns="key").assign(file="", file_sha256="", sheet=""), "saltmarsh")
     assert found.rows.empty and found.aside.empty
     assert "key" in found.rows
+    left = set_aside(found.rows, {"k": "gone"})
+    assert left.rows.empty and left.aside.empty
 
 
 def table(file: str = "a.xlsx", sheet: str = "Sheet1", *headings: tuple[str, str]) -> Table:

@@ -11,11 +11,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from portal_rows import A_FIND, FIND, POINT, RELEASE, rows_of, settings_of
 
-from pipeline.stages.match_finds import COLUMNS, match_finds
+from pipeline.remembered import ELSEWHERE, nothing_elsewhere
+from pipeline.stages.match_finds import COLUMNS, match_finds, metres_round
+
+
+def found_in(rows: pd.DataFrame, elsewhere: pd.DataFrame | None = None) -> pd.DataFrame:
+    return match_finds(rows, nothing_elsewhere() if elsewhere is None else elsewhere, settings_of())
 
 
 def pair(release: dict[str, Any], find: dict[str, Any]) -> dict[str, str]:
-    matched = match_finds(rows_of({**POINT, **release}, {**A_FIND, **find}), settings_of())
+    matched = found_in(rows_of({**POINT, **release}, {**A_FIND, **find}))
     assert len(matched) == 1
     return {str(key): str(value) for key, value in matched.iloc[0].items()}
 
@@ -77,6 +82,15 @@ def test_the_columns_are_those_of_the_contract_and_both_sides_are_named() -> Non
         "2",
     )
     assert (matched["find_file"], matched["find_row"]) == ("finds.csv", "3")
+
+
+def test_what_a_letter_to_the_finder_tells_stands_behind_the_columns_of_the_contract() -> None:
+    matched = pair({"stateProvince": "New Brunswick", "eventDate": "2026-09-03"}, {"file_sha256": "cd"})
+    assert COLUMNS[17:] == ("find_key", "find_sha256", "released_on", "released_in", "release_state")
+    assert (matched["find_key"], matched["find_sha256"]) == ("00000000-0000-5000-8000-000000000002", "cd")
+    assert (matched["released_on"], matched["released_in"], matched["release_state"]) == (
+        "2026-09-03", "New Brunswick", "clear",
+    )  # fmt: skip
 
 
 def test_days_and_speed_are_told_where_both_days_are_known() -> None:
@@ -142,11 +156,77 @@ def test_a_clear_release_is_taken_before_a_held_one_with_the_same_tag() -> None:
         POINT,
         {**A_FIND, "state": "held", "occurrence_id": ""},
     )
-    matched = match_finds(rows, settings_of())
+    matched = found_in(rows)
     assert matched["release_occurrence_id"].tolist() == [RELEASE]
     assert matched[["find_occurrence_id", "state"]].to_numpy().tolist() == [["", "held"]]
 
 
 def test_a_season_without_finds_gives_an_empty_table_with_its_columns() -> None:
-    assert tuple(match_finds(rows_of(POINT), settings_of()).columns) == COLUMNS
-    assert match_finds(rows_of(POINT).iloc[:0], settings_of()).empty
+    assert tuple(found_in(rows_of(POINT)).columns) == COLUMNS
+    assert found_in(rows_of(POINT).iloc[:0]).empty
+
+
+def elsewhere(*cases: dict[str, Any]) -> pd.DataFrame:
+    """Records of the ledger that are not looked at, as it remembers them."""
+    return rows_of(*({**POINT, **case} for case in cases))[list(ELSEWHERE)].astype({"row": "int64"})
+
+
+OTHER = "urn:uuid:00000000-0000-5000-8000-000000000009"
+ELSEWHERE_CASES = [
+    ("a clear release", [{"occurrence_id": OTHER}], (OTHER, "clear", "2")),
+    ("a held one, not published yet", [{"occurrence_id": "", "state": "held"}], ("", "held", "2")),
+    ("one published in an earlier season", [{"occurrence_id": OTHER, "state": "past", "row": 0}], (OTHER, "past", "0")),
+    (
+        "a held one beside one of an earlier season",
+        [{"occurrence_id": "", "state": "held"}, {"occurrence_id": OTHER, "state": "past", "row": 0}],
+        (OTHER, "past", "0"),
+    ),
+    ("another find", [{"recordKind": "find", "occurrence_id": OTHER}], ("", "", "")),
+    ("a release of another tag", [{"tagCode": "SM0043", "occurrence_id": OTHER}], ("", "", "")),
+]
+
+
+@pytest.mark.parametrize(
+    ("others", "told"), [case[1:] for case in ELSEWHERE_CASES], ids=[case[0] for case in ELSEWHERE_CASES]
+)
+def test_a_find_is_matched_to_a_release_that_stands_elsewhere_in_the_ledger(
+    others: list[dict[str, Any]], told: tuple[str, ...]
+) -> None:
+    matched = found_in(rows_of(A_FIND), elsewhere(*others))
+    assert len(matched) == 1, "what stands elsewhere is no find of these rows"
+    line = matched.iloc[0]
+    assert (line["release_occurrence_id"], line["release_state"], line["release_row"]) == told
+    here = pair({}, {})
+    assert line["km"] == (here["km"] if told[1] else "") and line["days"] == (here["days"] if told[1] else "")
+
+
+def test_a_clear_release_elsewhere_is_taken_before_a_held_one_here() -> None:
+    rows = rows_of({**POINT, "state": "held", "occurrence_id": ""}, A_FIND)
+    assert found_in(rows, elsewhere({"occurrence_id": OTHER}))["release_occurrence_id"].tolist() == [OTHER]
+
+
+def test_of_two_clear_releases_the_one_among_the_rows_is_taken() -> None:
+    found = found_in(rows_of(POINT, A_FIND), elsewhere({"occurrence_id": OTHER}))
+    assert found["release_occurrence_id"].tolist() == [RELEASE]
+
+
+def test_a_release_of_an_earlier_season_whose_radius_is_not_known_has_a_bearing() -> None:
+    # 0.0005 degree north is 56 m: more than the 44 m to which the find alone is known.
+    before = elsewhere({"state": "past", "occurrence_id": OTHER}).assign(metres=float("nan"))
+    matched = found_in(rows_of({**A_FIND, **POINT, "decimalLatitude": "45.5017"}), before)
+    assert matched[["km", "bearing_degrees"]].to_numpy().tolist() == [["0.056", "0.0"]]
+
+
+RADII = [  # 0.0001 degree at 45.5 N is 11.1 m by 7.8 m, 13.6 m across; 30 m of the receiver are added
+    ("as written", {}, 44),
+    ("stated by the sender", {"coordinateUncertaintyInMeters": "12"}, 12),
+    ("no point", {"decimalLatitude": "", "decimalLongitude": ""}, None),
+]
+
+
+@pytest.mark.parametrize(("case", "metres"), [case[1:] for case in RADII], ids=[case[0] for case in RADII])
+def test_the_radius_round_a_point_is_that_of_its_precision_or_what_was_stated(
+    case: dict[str, Any], metres: float | None
+) -> None:
+    (radius,) = metres_round(rows_of({**POINT, **case}), settings_of())
+    assert (radius == metres) if metres else pd.isna(radius)

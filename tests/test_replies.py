@@ -134,6 +134,7 @@ def test_several_answers_are_read_from_one_line(text, expected):
         pytest.param("506 555 0199", id="a telephone number"),
         pytest.param("On Monday, 3 children came", id="a number within a sentence"),
         pytest.param("07 yes", id="a zero in front"),
+        pytest.param("1 and 2 female", id="one value for two"),
         pytest.param("1", id="a number alone"),
         pytest.param("yes", id="a pick alone"),
         pytest.param(f"{DAMAGED} yes", id="a Ref whose check character does not fit"),

@@ -200,7 +200,7 @@ def test_a_newer_sheet_and_an_older_answer_are_a_question_to_the_coordinator(tmp
     outcome = go(folder)
     assert outcomes(folder) == ["conflict"] and outcome.figures.coordinator_questions == 1
     asked = next(line for line in findings(folder) if line["rule"] == "answer_after_a_newer_value")
-    assert (asked["seen"], asked["suggestion"], asked["row"]) == ("2026-09-28", "29/09/2026", "14")
+    assert (asked["seen"], asked["suggestion"], asked["row"]) == ("2026-09-28", "2026-09-29", "14")
     ref = load_workbook(folder / "outbox" / "coordinator" / "questions.xlsx").worksheets[0].cell(2, 1).value
     assert main(["answer", ref, "suggestion", "--because", "she said so", "--folder", str(folder)]) == 0
     assert go(folder).figures.coordinator_questions == 0

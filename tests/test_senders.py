@@ -43,12 +43,12 @@ def test_one_name_on_the_sheet_says_who_sent_it(names: list[str], person: str) -
 
 
 def rows(*lines: tuple[str, str, str, str]) -> pd.DataFrame:
-    return pd.DataFrame(list(lines), columns=["file", "recordKind", "tagCode", "tag_person_id"], dtype="str")
+    return pd.DataFrame(list(lines), columns=["file_sha256", "recordKind", "tagCode", "tag_person_id"], dtype="str")
 
 
 def of_tags(*people: str, kind: str = "release") -> pd.DataFrame:
     """A file with a row for each tag, each handed to this person ("" to nobody)."""
-    return rows(*(("a.csv", kind, f"SM{i:04d}", person) for i, person in enumerate(people)))
+    return rows(*(("5a", kind, f"SM{i:04d}", person) for i, person in enumerate(people)))
 
 
 ALLOTTED = [
@@ -60,16 +60,16 @@ ALLOTTED = [
     ("as many of two, a third less", of_tags("p2", "p2", "p1", "p1", "p3"), ""),
     ("nobody's", of_tags("", ""), ""),
     ("finds", of_tags("p1", "p1", kind="find"), ""),
-    ("no codes", rows(("a.csv", "release", "", "")), ""),
+    ("no codes", rows(("5a", "release", "", "")), ""),
     ("no rows", rows(), ""),
 ]
 
 
 @pytest.mark.parametrize(("lines", "person"), [case[1:] for case in ALLOTTED], ids=[case[0] for case in ALLOTTED])
 def test_the_tags_of_its_releases_say_whose_a_sheet_is(lines: pd.DataFrame, person: str) -> None:
-    assert by_allotment(lines).to_dict() == ({"a.csv": person} if person else {})
+    assert by_allotment(lines).to_dict() == ({"5a": person} if person else {})
 
 
 def test_every_file_is_looked_at_by_itself() -> None:
-    other = of_tags("p2", "p2").assign(file="b.csv")
-    assert by_allotment(pd.concat([of_tags("p1", ""), other])).to_dict() == {"a.csv": "p1", "b.csv": "p2"}
+    other = of_tags("p2", "p2").assign(file_sha256="5b")
+    assert by_allotment(pd.concat([of_tags("p1", ""), other])).to_dict() == {"5a": "p1", "5b": "p2"}

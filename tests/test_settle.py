@@ -24,10 +24,10 @@ FINDING = {"key": "k1", "table_id": 1, "field": "sex", "rule": "odd", "severity"
 ROW = {"key": "k1", "table_id": 1, "recordKind": "release", "tagCode": "SM0001"}
 
 
-def settled(rows: list[dict[str, Any]], *found: dict[str, Any]) -> pd.DataFrame:
+def settled(rows: list[dict[str, Any]], *found: dict[str, Any], clear_elsewhere: tuple[str, ...] = ()) -> pd.DataFrame:
     findings = pd.DataFrame([FINDING | one for one in found], columns=list(FINDING))
     frame = pd.DataFrame([ROW | one for one in rows], columns=list(ROW), index=range(10, 10 + len(rows)))
-    done = settle(frame, findings, ENTRIES)
+    done = settle(frame, findings, ENTRIES, pd.Series(clear_elsewhere, dtype="str"))
     assert done.index.equals(frame.index)
     return done
 
@@ -45,12 +45,19 @@ STATES = [
     ("a question that must be answered", [MUST], ("held", "day_missing", "")),
     ("two of them", [MUST, {**MUST, "rule": "a_tag_missing"}], ("held", "a_tag_missing day_missing", "")),
     ("one rule on two cells", [MUST, {**MUST, "field": "tagCode"}], ("held", "day_missing", "")),
-    ("one that is answered", [{**MUST, "state": "answered"}], ("clear", "", "")),
+    ("one that was confirmed", [{**MUST, "state": "waived"}], ("clear", "", "")),
+    ("one answered though nobody knows more", [{**MUST, "state": "answered"}], ("held", "day_missing", "")),
+    (
+        "one answered and one open",
+        [{**MUST, "state": "answered"}, {**MUST, "rule": "x"}],
+        ("held", "day_missing x", ""),
+    ),
     ("one about another row", [{**MUST, "key": "k2"}], ("clear", "", "")),
     ("something unusual", [{}], ("clear", "", "")),
     ("something told", [{"severity": "for-information", "state": "noted", "rule": "sex_unsure"}], ("clear", "", "")),
     ("a doubtful sex", [{"rule": "sex_unsure"}], ("clear", "", "sex")),
-    ("a doubtful sex that is answered", [{"rule": "sex_unsure", "state": "waived"}], ("clear", "", "")),
+    ("a doubtful sex that was confirmed", [{"rule": "sex_unsure", "state": "waived"}], ("clear", "", "")),
+    ("a doubtful sex of which nobody knows more", [{"rule": "sex_unsure", "state": "answered"}], ("clear", "", "")),
     ("one of two measures", [{"rule": "big", "field": "wingSpan"}], ("clear", "", "wingSpan")),
     ("a doubt between two measures", [{"rule": "big", "field": "sex"}], ("clear", "", "forewingLength wingSpan")),
     ("two doubts", [{"rule": "sex_unsure"}, {"rule": "big", "field": "wingSpan"}], ("clear", "", "sex wingSpan")),
@@ -63,6 +70,12 @@ STATES = [
     ("a rule that is not in the catalogue", [{"rule": "gone"}], ("clear", "", "")),
     ("a needed column missing", [OF_TABLE], ("held", "needed_column_missing", "")),
     ("a needed column missing in another table", [{**OF_TABLE, "table_id": 2}], ("clear", "", "")),
+    (
+        "a needed column of which nobody knows more",
+        [{**OF_TABLE, "state": "answered"}],
+        ("held", "needed_column_missing", ""),
+    ),
+    ("a needed column that was confirmed to be missing", [{**OF_TABLE, "state": "waived"}], ("clear", "", "")),
     ("a column that no row hangs on", [{**OF_TABLE, "field": "sex"}], ("clear", "", "")),
     ("a column missing beside a question of its own", [OF_TABLE, MUST], ("held", "day_missing", "")),
     ("a file", [{**OF_TABLE, "table_id": -1}], ("clear", "", "")),
@@ -112,6 +125,26 @@ def test_a_find_waits_until_a_release_of_its_tag_is_clear(
 ) -> None:
     done = settled(rows, *found)
     assert list(done[["state", "reason"]].itertuples(index=False, name=None)) == lines
+
+
+ELSEWHERE = [
+    ("a clear release of its tag", ("SM0009", "SM0001"), ("clear", "")),
+    ("clear releases of other tags", ("SM0009", "SM0002"), ("held", NO_RELEASE)),
+    ("nothing clear", (), ("held", NO_RELEASE)),
+]
+
+
+@pytest.mark.parametrize(("tags", "line"), [case[1:] for case in ELSEWHERE], ids=[case[0] for case in ELSEWHERE])
+def test_a_release_that_is_clear_elsewhere_in_the_ledger_lets_a_find_go(
+    tags: tuple[str, ...], line: tuple[str, str]
+) -> None:
+    done = settled([A_FIND], clear_elsewhere=tags)
+    assert list(done[["state", "reason"]].itertuples(index=False, name=None)) == [line]
+
+
+def test_a_clear_release_elsewhere_changes_nothing_about_a_held_one_here() -> None:
+    done = settled([{}, A_FIND], MUST, clear_elsewhere=("SM0001",))
+    assert done["state"].tolist() == ["held", "clear"]
 
 
 def test_no_rows_have_no_states() -> None:

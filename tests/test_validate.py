@@ -46,7 +46,8 @@ ROWS = read_examples(
 
 
 def frames(rows: pd.DataFrame = ROWS, **more: pd.DataFrame) -> Frames:
-    return Frames(rows, more.get("files", empty("file")), more.get("headings", empty("heading")), PLACES)
+    others = [more.get(name, empty(scope)) for name, scope in (("files", "file"), ("headings", "heading"))]
+    return Frames(rows, *others, PLACES, more.get("answers", empty("answer")))
 
 
 def findings(*entries: Entry, rows: pd.DataFrame = ROWS, **more: pd.DataFrame) -> list[dict[str, Any]]:
@@ -103,6 +104,24 @@ def test_a_rule_about_headings_fires_on_a_heading_and_stands_on_its_field_or_gue
     assert [one["row"] for one in found] == [1, 1]
 
 
+def test_a_rule_about_answers_fires_on_an_answer_and_stands_where_the_rule_says() -> None:
+    answers = read_examples(
+        "key | field | outcome | was | now | typed | row | number\n"
+        "k1 | eventDate | conflict | 2026-03-09 | 2026-09-04 | 3 September | 7 | 2\n"
+        'k2 | sex | applied | male | male | yes | 8 | 3\n"" | "" | no such question | "" | "" | hello | 4 | 0',
+        "answer",
+    )[0].cells
+    rule = entry(
+        lambda answers: answers["outcome"] != "applied", scope="answer", fields=("now",), looked_up=("field",),
+        stands_on=lambda found: found["field"], message="Question {number}: {seen}.", asks="coordinator",
+    )  # fmt: skip
+    about_row, about_none = findings(rule, answers=answers)
+    assert (about_row["key"], about_row["field"], about_row["row"]) == ("k1", "eventDate", 7)
+    assert (about_row["seen"], about_row["value"], about_row["column"]) == ("2026-09-04", "2026-09-04", "")
+    assert about_row["message"] == "Question 2: 2026-09-04."
+    assert (about_none["key"], about_none["seen"], about_none["value"]) == ("", "hello", "")
+
+
 def test_a_finding_has_the_address_of_its_cell() -> None:
     (found,) = findings(entry(lambda rows: rows["sex_written"] == "femmale", looked_up=("sex_written",)))
     row = ROWS.iloc[2]
@@ -110,6 +129,7 @@ def test_a_finding_has_the_address_of_its_cell() -> None:
     for name in ("key", "person_id", "file", "file_sha256", "sheet", "table_id", "row"):
         assert found[name] == row[name]
     assert (found["field"], found["column"], found["seen"]) == ("sex", "E", "femmale")
+    assert found["value"] == "female", "what the cell says in standard form"
     assert (found["severity"], found["asks"], found["state"]) == ("please-check", "tagger", "open")
 
 
@@ -205,7 +225,7 @@ def test_a_finding_stands_on_the_field_that_the_rule_says() -> None:
     ]  # fmt: skip
 
 
-PLACED = [one for one in catalogue() if one.stands_on is not None]
+PLACED = [one for one in catalogue() if one.stands_on is not None and one.rule.scope != "answer"]
 
 
 @pytest.mark.parametrize("rule", PLACED, ids=[one.name for one in PLACED])
@@ -217,6 +237,18 @@ def test_every_rule_that_says_where_it_stands_names_a_field_of_its_own_for_each_
         assert {one["field"] for one in found} <= set(rule.rule.fields)
         for one, seen in zip(found, rows[example.found.to_numpy()].to_dict("records"), strict=True):
             assert one["seen"] == seen[f"{one['field']}_written"]
+
+
+ABOUT_ANSWERS = [one for one in catalogue() if one.stands_on is not None and one.rule.scope == "answer"]
+
+
+@pytest.mark.parametrize("rule", ABOUT_ANSWERS, ids=[one.name for one in ABOUT_ANSWERS])
+def test_every_rule_about_answers_that_says_where_it_stands_names_the_field_that_was_asked_about(rule: Entry) -> None:
+    for example in read_examples(rule.rule.examples.finds, "answer"):
+        found = findings(rule, answers=example.cells)
+        asked = example.cells[example.found.to_numpy()]
+        assert [one["field"] for one in found] == asked["field"].tolist()
+        assert [one["seen"] for one in found] == asked["now"].tolist()
 
 
 SPOKEN = [
@@ -287,9 +319,9 @@ def test_a_missing_yes_or_no_is_a_no() -> None:
     assert [one["row"] for one in findings(rule)] == [2]
 
 
-@pytest.mark.parametrize("scope", ["file", "heading", "cell", "row", "sheet", "person", "season"])
+@pytest.mark.parametrize("scope", ["file", "heading", "cell", "row", "sheet", "person", "season", "answer"])
 def test_without_any_rows_no_rule_is_run(scope: str) -> None:
-    found = validate(Frames(empty("row"), empty("file"), empty("heading"), PLACES), [entry(fails, scope=scope)])
+    found = validate(frames(empty("row")), [entry(fails, scope=scope)])
     assert found.empty and list(found.columns) == list(FINDING_COLUMNS)
 
 
@@ -301,3 +333,52 @@ def test_findings_keep_to_their_rows_whatever_the_numbers_of_the_rows() -> None:
     rows = ROWS.set_axis(pd.Index([7, 3, 11]))
     for scope in ("cell", "row"):
         assert [one["seen"] for one in findings(entry(is_female, scope=scope), rows=rows)] == ["F", "femmale"]
+
+
+MEASURED = ("millimetres", "nearest_sex", "gap_tag")
+
+
+def fingerprint(rows: pd.DataFrame = ROWS, **form: Any) -> str:
+    """That of the first row, as a rule sees it that reads sex, forewing and two facts it only suggests."""
+    usual = {"fields": ("sex", "forewingLength"), "looked_up": MEASURED}
+    return str(findings(entry(lambda rows: rows["row"] == 2, **(usual | form)), rows=rows)[0]["fingerprint"])
+
+
+# A waiver holds as long as every value that the rule read stays what it was.
+READ = [
+    ("nothing changed", {}, True),
+    ("a field that it reads", {"sex": "female"}, False),
+    ("another field that it reads", {"forewingLength": "52"}, False),
+    ("a fact that it reads", {"millimetres": 52.0}, False),
+    ("a fact that is missing now", {"millimetres": float("nan")}, False),
+    ("a field that it does not read", {"wingSpan": "99"}, True),
+    ("what would be suggested", {"nearest_sex": "male", "gap_tag": "SM0009"}, True),
+    ("the row's place", {"row": 2, "table_id": 2, "sheet": "Two"}, True),
+]
+
+
+@pytest.mark.parametrize(("changed", "stays"), [case[1:] for case in READ], ids=[case[0] for case in READ])
+def test_a_fingerprint_tells_whether_a_value_that_the_rule_read_is_another_now(
+    changed: dict[str, Any], stays: bool
+) -> None:
+    assert (fingerprint(ROWS.assign(**changed)) == fingerprint()) is stays
+
+
+def test_a_rule_that_looks_at_something_new_has_another_fingerprint() -> None:
+    assert fingerprint(version=2) != fingerprint()
+
+
+def test_a_value_in_another_field_is_another_fingerprint() -> None:
+    swapped = ROWS.assign(sex="51.5", forewingLength="male")
+    assert fingerprint(swapped) != fingerprint()
+
+
+def test_a_cell_rule_has_a_fingerprint_of_its_cell_alone() -> None:
+    rule = entry(is_female, scope="cell")
+    other = ROWS.assign(forewingLength="40", millimetres=40.0, tagCode="SM0009")
+    marks = [[one["fingerprint"] for one in findings(rule, rows=rows)] for rows in (ROWS, other)]
+    assert marks[0] == marks[1] and len(set(marks[0])) == 1 and marks[0][0]
+
+
+def test_what_asks_nothing_has_no_fingerprint() -> None:
+    assert fingerprint(severity="for-information") == ""

@@ -22,7 +22,7 @@ from pipeline.values.ref import ref_of
 from pipeline.values.wording import spoken
 
 SHOWN_OF_BLOCK = 5  # rows of a gathered question that are shown with their neighbours
-AS_WRITTEN = ("seen", "heading", "row", "column", "sheet", "tagCode")
+AS_WRITTEN = ("seen", "heading", "row", "column", "sheet", "tagCode", "typed", "ref", "value")
 COORDINATOR = "coordinator"
 
 
@@ -101,8 +101,14 @@ def _rule_words(entry: Entry, language: str) -> dict[str, str]:
 
 def told(information: Iterable[Mapping[str, Any]], shared: Shared, language: str) -> tuple[str, ...]:
     """The for-information sentences, each once; of a rule that speaks of many rows the first only."""
-    once = {line["rule"]: line["words"] for line in reversed(list(information))}
-    return tuple(_told(shared.entries[rule], words, language) for rule, words in reversed(once.items()))
+    once = {_spoken_once(shared, line): line for line in reversed(list(information))}
+    return tuple(_told(shared.entries[one["rule"]], one["words"], language) for one in reversed(once.values()))
+
+
+def _spoken_once(shared: Shared, line: Mapping[str, Any]) -> tuple[str, str]:
+    """What is told once: a rule about rows with the first of them, a rule about answers for each answer."""
+    is_about_answers = shared.entries[line["rule"]].rule.scope == "answer"
+    return line["rule"], line["words"] if is_about_answers else ""
 
 
 def _told(entry: Entry, words: str, language: str) -> str:

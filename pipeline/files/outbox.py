@@ -6,6 +6,7 @@ import shutil
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -46,10 +47,10 @@ def move_batch(staged: Path | None, outbox: Path, refusals: Sequence[str]) -> No
     shutil.rmtree(staged.parent, ignore_errors=True)
 
 
-def is_outbox_as_of(outbox: Path, run: int) -> bool:
-    """Whether the outbox was written to its end after this run of the ledger."""
+def is_outbox_as_of(outbox: Path, run: int, today: date) -> bool:
+    """Whether the outbox was written to its end after this run of the ledger, on this day."""
     stamp = outbox / "coordinator" / STAMP
-    return stamp.is_file() and stamp.read_text(encoding="utf-8").split("\n")[0] == f"run {run}"
+    return stamp.is_file() and stamp.read_text(encoding="utf-8").split("\n")[:2] == [f"run {run}", today.isoformat()]
 
 
 def write_stamp(outbox: Path, run: int, day: str) -> None:

@@ -49,6 +49,15 @@ def last_run(ledger: sqlite3.Connection) -> Run | None:
     return Run(line[0], date.fromisoformat(line[1]), line[2], Figures(**json.loads(line[3])), line[4])
 
 
+def last_run_with(ledger: sqlite3.Connection, mark: str) -> int:
+    """The number of the last run, if every run since the ledger was last looked at as a whole had this mark, else 0.
+
+    What is changed by hand has no mark, and bears only on what it is about.
+    """
+    line = ledger.execute("SELECT run, mark FROM runs WHERE mark != '' ORDER BY run DESC LIMIT 1").fetchone()
+    return int(line[0]) if line and line[1] == mark else 0
+
+
 def next_run(ledger: sqlite3.Connection) -> int:
     """The number of the run at work."""
     return int(ledger.execute("SELECT coalesce(max(run), 0) + 1 FROM runs").fetchone()[0])

@@ -12,6 +12,7 @@ COORDINATOR = "coordinator"
 BY_US, BY_SHEET, BY_ANSWER, BY_COORDINATOR = "us", "newer sheet", "answer", "coordinator"
 APPLIED, CONFIRMED, WITHDRAWN, OPEN = "applied", "confirmed", "taken out", "left open"
 CAME_BEFORE, ALREADY_SO, NOTED = "came before", "already so", "noted"
+TAKE_OUT = "withdrawn"  # the suggestion to take a row out
 CONFLICT, ROW_WITHDRAWN = "conflict", "row withdrawn"
 NOT_READ, NOT_CONFIRMED, DIFFERS, MANY = "not read", "cannot be confirmed", "differs", "one value for many"
 NOT_THEIRS, NO_QUESTION = "somebody else's", "no such question"
@@ -130,8 +131,8 @@ def _decided(line: AnswerLine, asked: Asked, sender: str, takes_out: bool) -> De
         return Decision(line, ROW_WITHDRAWN, asked)
     if asked.is_of_table:
         return _of_table(line, asked, cells, sender)
-    if takes_out:
-        return Decision(line, WITHDRAWN, asked, tuple((cell, "state", "withdrawn", TEXT) for cell in cells))
+    if takes_out or (line.choice == "suggestion" and all(cell.suggestion == TAKE_OUT for cell in cells)):
+        return Decision(line, WITHDRAWN, asked, tuple((cell, "state", TAKE_OUT, TEXT) for cell in cells))
     if line.choice == "right":
         return _confirmed(line, asked, cells, sender)
     if line.choice == "other" and len({cell.now[0] for cell in cells}) > 1:

@@ -61,6 +61,8 @@ def put_in(rows: pd.DataFrame, answers: pd.DataFrame, read: Read, settings: Sett
                 why = f"answered by {answer.who} (Ref {answer.ref})" if answer.ref else f"answered by {answer.who}"
                 changes.append((index, name, rows.at[index, f"{name}_written"], reading.value, why))
             _write(rows, index, name, reading, (written, kind))
+            if "sorted_alone" in rows and rows.at[index, "sorted_alone"] == name:
+                rows.loc[index, "sorted_alone"] = ""  # whoever answered has looked at the column
     lines = pd.DataFrame(changes, columns=["index", "field", "seen", "became", "why"]).set_index("index")
     return PutIn(rows, lines.astype("str"), frozenset(at_rest))
 

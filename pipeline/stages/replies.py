@@ -13,7 +13,7 @@ from pipeline.values.answer_words import OTHER, SUGGESTION, AnswerWords, says
 from pipeline.values.reply import Item, items, own_lines
 
 SHORT = 12  # lines: in a note of fewer one answer tells what it is
-LONGEST_REPLY = 200_000  # characters: beyond, it is a table
+LONGEST_REPLY, MOST_LINES = 200_000, 500  # characters and lines: beyond, it is a table
 # How many of a sign on two lines that follow each other make a table of them; commas stand in sentences too.
 _DELIMITERS = {",": 3, ";": 2, "\t": 2, "|": 2}
 _LIKE_A_CODE = re.compile(r"\b(?:[A-Za-z]{1,3}[- ]?\d{3,}|\d[A-Za-z]\d{3,})\b")
@@ -52,7 +52,9 @@ def _answered(line: AnswerLine, item: Item) -> AnswerLine:
 
 def holds_reply(text: str, words: AnswerWords) -> bool:
     """Whether a text is a reply to our questions rather than a table of butterflies; in doubt it is a table."""
-    if len(text) > LONGEST_REPLY or _is_table(own_lines(text, words), words):
+    if len(text) > LONGEST_REPLY or len(text.splitlines()) > MOST_LINES:
+        return False
+    if _is_table(own_lines(text, words), words):
         return False
     lines = [line for _, line in own_lines(text, words)]
     whole = [says(line, "none", words) or says(line, "all", words) for line in lines]

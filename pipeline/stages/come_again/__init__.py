@@ -134,7 +134,7 @@ def _with_what_newer_tables_lack(
     version = own.groupby("key", sort=False).cumcount()
     before = pd.Series(own.index, index=own.index).groupby(own["key"], sort=False).shift(1)
     has = {table: fields.get(table, frozenset()) for table in own["table_id"].unique()}
-    for number in range(1, int(version.max()) + 1):
+    for number in range(1, int(version.max()) + 1 if len(version) else 1):
         newer = own.index[version == number]
         olds = before[newer].astype("int64")
         tables, old_tables = rows.loc[newer, "table_id"], rows.loc[olds, "table_id"].set_axis(newer)
