@@ -10,12 +10,18 @@ from pipeline.model import BLANK, TEXT, AnswerLine, FileRead, Sheet
 from pipeline.stages.answers import answer_lines, holds_answers
 from pipeline.stages.replies import holds_reply, reply_lines
 
-REPLY = "a reply to our questions"
+REPLY, QUESTION_SHEET = "a reply to our questions", "a question sheet that came back"
 
 
 def with_replies(reads: Iterable[FileRead]) -> list[FileRead]:
-    """The files as read, a reply in plain text as what it is: its lines are the rows of its only sheet."""
-    return [_as_reply(read) if read.text and holds_reply(read.text, answer_words()) else read for read in reads]
+    """The files as read, answers told as what they are; the lines of a reply are the rows of its only sheet."""
+    return [_told(read) for read in reads]
+
+
+def _told(read: FileRead) -> FileRead:
+    if read.text and holds_reply(read.text, answer_words()):
+        return _as_reply(read)
+    return replace(read, what=QUESTION_SHEET) if holds_answers(read, answer_words()) else read
 
 
 def _as_reply(read: FileRead) -> FileRead:
@@ -26,7 +32,7 @@ def _as_reply(read: FileRead) -> FileRead:
 
 def is_returned(read: FileRead) -> bool:
     """Whether the file is an answer, so that its lines are no rows about butterflies."""
-    return read.what == REPLY or holds_answers(read, answer_words())
+    return read.what in (REPLY, QUESTION_SHEET)
 
 
 def lines_in(read: FileRead) -> tuple[AnswerLine, ...]:

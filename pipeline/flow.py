@@ -111,7 +111,7 @@ def _taken_in(season: Season, came: tuple[Intake, Plan, list[FileRead]], now: tu
     mark, number = now
     keep_plan(season.ledger, planned, intake.arrivals, new, (season.today, number))
     keep_cells(season.ledger, new)
-    take_answers(season, returned(season, new), number)
+    take_answers(season, returned(season, new, planned.copies), number)
     since = last_run_with(season.ledger, mark)
     scope = scope_of(season, Since(since, new, planned), how.whole_up_to) if since else None
     return examine(everything_that_came(season.ledger, new, scope), season.programme, ATLAS)

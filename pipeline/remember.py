@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
 from pipeline.examine import Examined
@@ -23,7 +24,6 @@ ROWS = [
     "modified", "batch_id", "is_rounded",
 ]  # fmt: skip
 PUBLISHED = ["occurrence_id", "digest", "modified", "batch_id", "is_rounded"]
-OF_RECORD = ["latitude", "longitude", "metres", "sex", "scientificName", "eventDate", "stateProvince"]
 OF_FINDER = [
     "person_id", "contact", "recordedBy", "municipality", "locality", "stateProvince", "countryCode", "eventDate",
 ]  # fmt: skip
@@ -95,16 +95,28 @@ def _row_lines(examined: Examined, published: Published, known: pd.DataFrame) ->
 def _keep_records(ledger: sqlite3.Connection, examined: Examined, published: Published) -> None:
     """Each current record as others need to know it, and each tag that was said not to have been released."""
     rows = published.rows
-    heads = rows[["key", "file_sha256", "person_id"]]
-    days = {name: rows[name].dt.strftime("%Y-%m-%d") for name in ("first_day", "last_day")}
-    lines = heads.assign(
-        tag=examined.rows["tagCode"].where(examined.rows["tagCode_doubt"] == "", ""), kind=rows["recordKind"],
-        tag_written=rows["tagCode_written"], **days, **{name: rows[name] for name in OF_RECORD},
-    )  # fmt: skip
-    insert(ledger, "records", lines.astype("object").where(lines.notna(), None))
+    tag = examined.rows["tagCode"].where(examined.rows["tagCode_doubt"] == "", "")
+    columns = [
+        *(rows[name].tolist() for name in ("key", "file_sha256", "person_id")), tag.tolist(),
+        *(rows[name].tolist() for name in ("recordKind", "tagCode_written")),
+        *(_days(rows[name]) for name in ("first_day", "last_day")),
+        *(_numbers(rows[name]) for name in ("latitude", "longitude", "metres")),
+        *(rows[name].tolist() for name in ("sex", "scientificName", "eventDate", "stateProvince")),
+    ]  # fmt: skip
+    marks = ", ".join("?" * len(columns))
+    ledger.executemany(f"INSERT OR REPLACE INTO records VALUES ({marks})", zip(*columns, strict=True))
     told = examined.aside[examined.aside["reason"].isin(list(NOT_RELEASED)) & (examined.aside["state"] == "left-out")]
     lines = told[["key", "file_sha256", "person_id"]].assign(tag=told["tagCode"], kind=told["reason"].map(NOT_RELEASED))
     insert(ledger, "records", lines)
+
+
+def _days(days: pd.Series) -> list[str | None]:
+    texts = np.datetime_as_string(days.to_numpy().astype("datetime64[D]"))
+    return [None if text == "NaT" else text for text in texts.tolist()]
+
+
+def _numbers(numbers: pd.Series) -> list[float | None]:
+    return [None if number != number else number for number in numbers.tolist()]
 
 
 def _keep_finds(ledger: sqlite3.Connection, published: Published) -> None:

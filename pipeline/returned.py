@@ -5,26 +5,48 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from pipeline.answer_files import is_returned, lines_in
-from pipeline.files.ledger import add
+from pipeline.files.ledger import LIVE, add, kept_sheets
 from pipeline.frames import letter
 from pipeline.model import AnswerLine, FileRead
 from pipeline.season import Season
 from pipeline.take_answers import PROBLEMS, Returned, sender_of
 
 
-def returned(season: Season, reads: Iterable[FileRead]) -> list[Returned]:
-    """The answer lines of the files that hold any, with who sent them; each page is listed as a sheet that was read."""
+def returned(season: Season, reads: Sequence[FileRead], copies: Mapping[str, str]) -> list[Returned]:
+    """The answer lines of the files that hold any, with who sent them; each page is listed as a sheet that was read.
+
+    Of `copies` (path: first path) those that somebody else sent: "1 yes" is another answer from everybody.
+    """
     found = []
-    for read in reads:
+    for read in [*reads, *_from_somebody_else(season, reads, copies)]:
         if is_returned(read):
             lines = lines_in(read)
             sender = sender_of(read.file, season) or _by_address(read.writer, season)
             _list_sheets(season.ledger, read, lines, sender)
             found.append(Returned(read.file, sender, lines))
     return found
+
+
+def _from_somebody_else(season: Season, reads: Sequence[FileRead], copies: Mapping[str, str]) -> Iterable[FileRead]:
+    """The copies whose folder names another person than the first one's, as read there."""
+    fresh = {read.file: read for read in reads}
+    for path, first in copies.items():
+        if sender_of(path, season) == sender_of(first, season):
+            continue
+        read = fresh.get(first) or _kept(season.ledger, first)
+        if read is not None:
+            sheets = tuple(replace(sheet, file=path) for sheet in read.sheets)
+            yield replace(read, file=path, sheets=sheets)
+
+
+def _kept(ledger: sqlite3.Connection, file: str) -> FileRead | None:
+    line = ledger.execute(f"SELECT sha256, what FROM files WHERE file = ? AND {LIVE} ORDER BY file_id DESC", (file,))
+    found = line.fetchone()
+    return FileRead(file, found[0], kept_sheets(ledger, {found[0]: file})[found[0]], "", found[1]) if found else None
 
 
 def _by_address(address: str, season: Season) -> str:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pipeline.answer_files import about_butterflies
 from pipeline.files.arrivals import Plan
 from pipeline.files.ledger import LIVE
+from pipeline.files.recall import PROBLEMS
 from pipeline.files.schemas import heading_names
 from pipeline.model import FileRead
 from pipeline.publish import DELIVER_REASON, GATE_REASON
@@ -92,6 +93,9 @@ def _touched(ledger: sqlite3.Connection, since: Since) -> Iterable[str]:
     )
     waits = "SELECT DISTINCT file_sha256 FROM rows WHERE reason IN (?, ?)"
     yield from (sha256 for (sha256,) in ledger.execute(waits, (GATE_REASON, DELIVER_REASON)))
+    # Answers that came to nothing are told of anew each time, with all that is told of their file.
+    stuck = f"SELECT DISTINCT file_sha256 FROM answer_lines WHERE outcome IN ({', '.join('?' * len(PROBLEMS))})"
+    yield from (sha256 for (sha256,) in ledger.execute(stuck, PROBLEMS))
 
 
 def _people_in(ledger: sqlite3.Connection, shas: Collection[str]) -> set[str]:

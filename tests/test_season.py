@@ -328,3 +328,13 @@ def test_records_of_a_past_season_are_known_and_not_published(tmp_path: Path, go
     found = read_table(folder / "outbox" / "coordinator" / "finds.csv")
     assert [line["release_occurrence_id"] for line in found] == ["urn:uuid:2"]
     assert sum(outcome.figures.rows.values()) == 13, "what was published before is no row of this ledger"
+
+
+def test_the_same_words_from_two_people_are_two_answers(tmp_path: Path, go: Go) -> None:
+    folder = make_folder(tmp_path)
+    write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 12), doubtful()])
+    write_sheet(folder / "inbox" / "p2" / "fiche.csv", [*clean_rows(31, 12), doubtful("AB0043")])
+    go(folder)
+    for person in ("p1", "p2"):
+        (folder / "inbox" / person / "reply.txt").write_text("1 29 Sept 2026\n", encoding="utf-8")
+    assert go(folder).figures.rows["held"] == 0

@@ -46,8 +46,13 @@ ROWS = read_examples(
 
 
 def frames(rows: pd.DataFrame = ROWS, **more: pd.DataFrame) -> Frames:
-    others = [more.get(name, empty(scope)) for name, scope in (("files", "file"), ("headings", "heading"))]
-    return Frames(rows, *others, PLACES, more.get("answers", empty("answer")))
+    return Frames(
+        rows=rows,
+        files=more.get("files", empty("file")),
+        headings=more.get("headings", empty("heading")),
+        places=PLACES,
+        answers=more.get("answers", empty("answer")),
+    )
 
 
 def findings(*entries: Entry, rows: pd.DataFrame = ROWS, **more: pd.DataFrame) -> list[dict[str, Any]]:

@@ -47,7 +47,10 @@ def _explain(name: str) -> int:
 def _in_full(entry: Entry) -> list[str]:
     rule = entry.rule
     parts = [
-        ("", f"{rule.title} ({rule.severity}, asks the {rule.asks}, looks at {"an" if rule.scope == "answer" else "a"} {rule.scope})"),
+        (
+            "",
+            f"{rule.title} ({rule.severity}, asks the {rule.asks}, looks at {'an' if rule.scope == 'answer' else 'a'} {rule.scope})",
+        ),
         ("Says: ", rule.message),
         ("Otherwise: ", rule.unsuggested),
         ("Why: ", rule.why),

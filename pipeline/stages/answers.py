@@ -11,15 +11,19 @@ from pipeline.model import BLANK, TEXT, AnswerLine, FileRead, Sheet
 from pipeline.values import answer
 from pipeline.values.answer_sheet import Head, head_in, head_lost, ref_typed
 from pipeline.values.answer_words import OTHER, RIGHT, SUGGESTION, UNKNOWN, AnswerWords
-from pipeline.values.ref import is_ref
+from pipeline.values.ref import LETTERS, is_ref
 from pipeline.values.text import is_blank_word, tidy
 
 LOOKED_AT = 200  # rows: a column of Refs shows itself at once
+REFS_WITHIN = 40  # rows: with none in so many, a sheet has no column of them
 HEADINGS_WITHIN = 20  # rows: somebody may write a title above
 NO_WORDS = AnswerWords()
 LOST_REF = "?"
 # The guard against formulas that a people's CSV puts before a text, to be taken off again or it piles up.
 _GUARD = re.compile("'(?=[=@+\\-\t\r\n\x00＝＠＋－])")
+
+
+_MAY_BE_REF = re.compile(rf"(?<![^\t\n]) *(?:[{LETTERS}] ?){{7}} *(?![^\t\n])", re.IGNORECASE)
 
 
 class _Row(NamedTuple):
@@ -58,6 +62,10 @@ def holds_answers(read: FileRead, words: AnswerWords = NO_WORDS) -> bool:
 
 
 def _is_ours(sheet: Sheet, words: AnswerWords) -> bool:
+    text = "\n".join(map("\t".join, sheet.texts[:REFS_WITHIN]))
+    # Most sheets hold no cell that could be a Ref: they need no second look.
+    if not any(is_ref(ref_typed(found[0])) for found in _MAY_BE_REF.finditer(text)):
+        return False
     for row in sheet.texts[:HEADINGS_WITHIN]:
         head = head_in(row, words)
         if head:

@@ -18,6 +18,7 @@ def describe_answers(problems: pd.DataFrame, rows: pd.DataFrame) -> pd.DataFrame
 
     `problems`: answer lines with outcome, key, field, was, answered, and number, addressee, rule of their question.
     """
+    rows = rows[rows["key"].isin(problems["key"])]  # most runs have none
     current = rows.set_index("key")[["file", "file_sha256", "sheet", "row", "table_id", "person_id", "tagCode"]]
     is_known = (problems["key"] != "") & problems["key"].isin(current.index)
     # About a row that is no longer looked at there is nothing to say but that.

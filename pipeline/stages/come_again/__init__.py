@@ -13,7 +13,7 @@ from pipeline.stages.come_again.pairs import COPY, Row, Sent, pair, plain
 
 ASPECTS = ("", "_written", "_kind", "_doubt", "_candidates")
 ADDRESS = ["file", "file_sha256", "sheet", "row", "part", "key", "person_id", "tagCode"]
-NOT_COMPARED = frozenset({"tagCode", "recordKind", "tagFate"})
+NOT_COMPARED = frozenset({"tagCode", "recordKind"})
 Links = Mapping[str, tuple[str, str]]
 
 
@@ -54,23 +54,31 @@ def come_again(rows: pd.DataFrame, places: pd.DataFrame, known: Known) -> CameAg
     matched = {pair: older.get(pair, "") for pair in new}
     every = {**known.links, **links}
     blank = pd.Series("", index=rows.index, dtype="str")
-    if not every:
+    if not every and not any({**known.matched, **matched}.values()):
         return CameAgain(rows.assign(missing_from=blank, sorted_alone=blank, value_before=blank),
                          rows.loc[rows.index[:0], ADDRESS].assign(state="", reason=""), links, matched)  # fmt: skip
-    rows = rows.assign(
-        key=known_of(rows["key"], {place: key for place, (key, _) in every.items()}).where(
-            rows["key"].isin(list(every)), rows["key"]
-        ),
-        how=known_of(rows["key"], {place: how for place, (_, how) in every.items()}),
-        order=rows["file_sha256"].map(known.order).astype("int64"),
-    ).sort_values(["order", "row"], kind="stable")
-    own = rows[rows["how"] != COPY]
+    # Who is who is decided on a narrow table: the rows themselves are wide.
+    link = pd.DataFrame(list(every.values()), index=pd.Index(every.keys()), columns=["key", "how"], dtype="str")
+    found = _of_the_same_person(link.reindex(rows["key"]).set_axis(rows.index), rows)
+    rows = rows.assign(key=found["key"].where(found["key"].notna(), rows["key"]).astype("str"))
+    who = rows[[*ADDRESS, "table_id"]].assign(
+        how=found["how"].fillna("").astype("str"), order=rows["file_sha256"].map(known.order).astype("int64")
+    )
+    who = who.sort_values(["order", "row"], kind="stable")
+    own = who[who["how"] != COPY]
     rows = _with_what_newer_tables_lack(rows, own, fields)
     last = own.index[~own.duplicated("key", keep="last")]
     is_current = pd.Series(rows.index.isin(last), index=rows.index)
-    facts = version_facts(rows, own, fields, {**known.matched, **matched})
-    current = rows_where(rows.join(facts), is_current).sort_index()
-    return CameAgain(current.drop(columns=["how", "order"]), _aside(rows, own, is_current), links, matched)
+    facts = version_facts(rows, who, fields, {**known.matched, **matched})
+    current = rows_where(rows.assign(**facts), is_current)
+    return CameAgain(current, _aside(who, own, is_current[who.index]), links, matched)
+
+
+def _of_the_same_person(found: pd.DataFrame, rows: pd.DataFrame) -> pd.DataFrame:
+    """The links without those of a file that turned out to be another person's: it lets go of the first one's rows."""
+    whose = rows.drop_duplicates("key").set_index("key")["person_id"]
+    others = found["key"].notna() & (found["key"].map(whose) != rows["person_id"])
+    return found.mask(others) if others.any() else found
 
 
 def _matched(
@@ -134,11 +142,12 @@ def _with_what_newer_tables_lack(
     version = own.groupby("key", sort=False).cumcount()
     before = pd.Series(own.index, index=own.index).groupby(own["key"], sort=False).shift(1)
     has = {table: fields.get(table, frozenset()) for table in own["table_id"].unique()}
+    every = frozenset[str]().union(*has.values())
     for number in range(1, int(version.max()) + 1 if len(version) else 1):
         newer = own.index[version == number]
         olds = before[newer].astype("int64")
-        tables, old_tables = rows.loc[newer, "table_id"], rows.loc[olds, "table_id"].set_axis(newer)
-        lacking = {field for table in old_tables.unique() for field in has[table]}
+        tables = rows.loc[newer, "table_id"]
+        lacking = {field for table in tables.unique() for field in every - has[table]}
         for field in sorted(lacking & set(rows.columns)):
             lacks = ~tables.map(lambda table, name=field: name in has[table]).astype("bool")
             kept = newer[lacks & (rows.loc[olds, field].set_axis(newer) != "")]

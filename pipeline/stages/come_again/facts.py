@@ -10,25 +10,35 @@ SORTED_ROWS, SORTED_SHARE = 5, 0.3  # of the rows that came again: so many moved
 
 
 def version_facts(
-    rows: pd.DataFrame, own: pd.DataFrame, fields: Mapping[int, frozenset[str]], matched: Mapping[tuple[str, str], str]
-) -> pd.DataFrame:
-    """`missing_from`, `sorted_alone` and `value_before` for every row; `rows` in order of arrival, `own` no copies."""
-    blank = pd.Series("", index=rows.index, dtype="str")
-    facts = pd.DataFrame({"missing_from": _missing_from(rows, matched), "sorted_alone": blank, "value_before": blank})
+    rows: pd.DataFrame, who: pd.DataFrame, fields: Mapping[int, frozenset[str]], matched: Mapping[tuple[str, str], str]
+) -> dict[str, pd.Series]:
+    """`missing_from`, `sorted_alone` and `value_before` for every row.
+
+    `who` has the rows in order of arrival: file, file_sha256, person_id, table_id, key, order and how, copy or newer.
+    """
+    own = who[who["how"] != "copy"]
+    alone = pd.Series("", index=rows.index, dtype="str")
+    value_before = alone.copy()
     before = pd.Series(own.index, index=own.index).groupby(own["key"], sort=False).shift(1).dropna().astype("int64")
+    first = pd.Series(own.index, index=own["key"])[~own["key"].duplicated().to_numpy()]
+    again = who.loc[who["how"] != "", "table_id"].value_counts()
     for _, newer in rows.loc[before.index].groupby(["file_sha256", "table_id"]):
+        table = int(newer["table_id"].iloc[0])
         olds = rows.loc[before[newer.index]].set_axis(newer.index)
-        came_again = int((rows["how"] != "")[rows["table_id"] == newer["table_id"].iloc[0]].sum())
-        moved = _moved(newer, olds, fields.get(newer["table_id"].iloc[0], frozenset()), came_again)
+        firsts = rows.loc[first[own.loc[newer.index, "key"]]].set_axis(newer.index)
+        moved = _moved(newer, olds, fields.get(table, frozenset()), int(again[table]))
+        # A column that says again what it said at first was put back.
+        moved = {field: differs for field, differs in moved.items() if (newer[field] != firsts[field])[differs].any()}
         if not moved:
             continue
         # If all columns moved against the tags, it was the tags that moved.
         field = next(iter(moved)) if len(moved) == 1 else "tagCode"
         changed = newer.index[pd.concat(list(moved.values()), axis=1).any(axis=1)]
-        facts.loc[changed, "sorted_alone"] = field
+        alone.loc[changed] = field
         if len(moved) == 1:
-            facts.loc[changed, "value_before"] = olds.loc[changed, field]
-    return facts
+            value_before.loc[changed] = olds.loc[changed, field]
+    missing = _missing_from(who, matched).reindex(rows.index)
+    return {"missing_from": missing, "sorted_alone": alone, "value_before": value_before}
 
 
 def _moved(newer: pd.DataFrame, olds: pd.DataFrame, fields: frozenset[str], came_again: int) -> dict[str, pd.Series]:

@@ -111,7 +111,7 @@ def _older(new: Sequence[Row], found: Mapping[str, str], sent: Sent) -> str:
     files: Counter[str] = Counter()
     for file, keys in sent.keys.items():
         files[file] = len(set(keys).intersection(found.values()))
-    best = max(sent.keys, key=lambda file: files[file])  # of equals the first: what came later is its version
+    best = max(reversed(sent.keys), key=lambda file: files[file])  # of equals the last: a version of a version
     size = min(len(new), len(sent.keys[best]))
     of_best = set(sent.keys[best])
     pairs = [(row, sent.current[found[row.place]]) for row in new if found.get(row.place) in of_best]
