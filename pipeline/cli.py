@@ -90,11 +90,14 @@ def _explained(fault: Exception, is_debugging: bool) -> int:
     """One plain line for what went wrong; a traceback only where it was asked for."""
     if is_debugging:
         raise fault
-    from pipeline.files.ledger import LedgerUnusable
+    from pipeline.files.ledger import LedgerUnusable, disk_in_words
     from pipeline.settings import SettingsWrong
 
     if isinstance(fault, (SettingsWrong, LedgerUnusable)):
         print(fault, file=sys.stderr)
+        return SETTINGS
+    if words := disk_in_words(fault):
+        print(words, file=sys.stderr)
         return SETTINGS
     if isinstance(fault, OSError):
         where = f" ({Path(fault.filename).name})" if fault.filename else ""

@@ -34,10 +34,11 @@ from pipeline.stages.normalise import normalise
 from pipeline.stages.put_in import put_in
 from pipeline.stages.settle import settle
 from pipeline.stages.validate import Frames, validate
-from pipeline.values.allotment import Tag, allotted_tags
+from pipeline.values.allotment import Tag
 from pipeline.values.atlas import Atlas
 from pipeline.values.readers import typed_reader
 from pipeline.whose import files_frame, headings_frame, senders_by_sheet, with_kind_and_sender
+from pipeline.whose_tags import example_of, tags_of_people, tags_of_rows
 
 O_IS_WEST = ("fr", "es")
 
@@ -55,6 +56,7 @@ class Examined:
     findings: pd.DataFrame
     questions: pd.DataFrame
     tags: Mapping[str, Tag]
+    holders: frozenset[str] | None  # the people of whom every tag is among them; None for everybody
     links: Mapping[str, tuple[str, str]]  # rows that came again, new in this run: place to key and how
     matched: Mapping[tuple[str, str], str]  # files held against the earlier ones in this run
     shas: frozenset[str]  # of every file that anything here is about
@@ -75,8 +77,9 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     speaks = dict(zip(programme.people["person_id"], programme.people["language"], strict=True))
     west = frozenset(number for number, person in by_sheet.items() if speaks.get(person) in O_IS_WEST)
     normalised = normalise(records, programme.lists, programme.settings, west)
-    tags = allotted_tags(programme.tags, programme.settings.season.label)
+    tags = tags_of_rows(programme, normalised.rows["tagCode"], known)
     rows = with_kind_and_sender(normalised.rows, tables, by_sheet, programme, tags)
+    tags, holders = tags_of_people(programme, tags, rows, known)
     current = _current(rows, records.places, known, programme, tags)
     current.rows["received"] = current.rows["file_sha256"].map(came.received).astype("datetime64[s]")
     rows = _with_facts(current.rows, records.places, known.elsewhere, (programme, tags), atlas)
@@ -96,6 +99,7 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
         findings=findings[list(FINDING_COLUMNS)],
         questions=ask(findings, catalogue(), rows["table_id"].value_counts(), _finders(rows)),
         tags=tags,
+        holders=holders,
         links=current.links,
         matched=current.matched,
         elsewhere=known.elsewhere,
@@ -129,7 +133,7 @@ def _current(
     answered = put_in(again.rows, known.answers, typed_reader(programme.lists, settings), settings)
     rows = answered.rows
     if len(answered.changes):
-        rows = rows.assign(**tag_facts(rows, tags, settings))
+        rows = rows.assign(**tag_facts(rows, tags, settings, bool(programme.tags)))
     kept = set_aside(rows, known.withdrawn)
     return _Current(
         kept.rows, pd.concat([placed.aside, again.aside, kept.aside], ignore_index=True), answered.changes,
@@ -156,7 +160,7 @@ def _with_facts(
         **look_up_days(rows, programme.settings),
         **look_up_places(rows, (programme.homes, programme.sites), programme.settings, atlas),
         **look_up_people(rows, programme.people),
-        **own_tag_facts(rows, tags, groups, programme.settings, elsewhere["tagCode"]),
+        **own_tag_facts(rows, tags, groups, programme.settings, (elsewhere["tagCode"], example_of(programme))),
     )
     return rows.assign(**tags_elsewhere(rows, elsewhere), **look_up_neighbours(rows))
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from pipeline.answer_files import with_replies
 from pipeline.examine import Examined, examine
 from pipeline.figures import Figures
-from pipeline.files.arrivals import Plan, keep_plan, plan
+from pipeline.files.arrivals import Plan, as_kept, keep_plan, plan
 from pipeline.files.boundaries import ATLAS
 from pipeline.files.gate_client import Gate
 from pipeline.files.intake import Intake, find_files
@@ -48,6 +48,7 @@ class How:
 
 
 AS_USUAL = How()
+WAITS = "changed or vanished while we looked at it; it will be taken next time"
 
 
 @dataclass(frozen=True)
@@ -79,9 +80,7 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
     ledger = season.ledger
     if not how.is_trial:
         finish_interrupted(season.outbox, ledger)
-    intake = find_files(season.folder / "inbox")
-    planned = plan(intake.arrivals, ledger)
-    left = tuple(f"{one.file} {one.why}" for one in intake.skipped)
+    intake, planned, left = _came(season, how)
     mark, last, number = _mark(season.programme), last_run(ledger), next_run(ledger)
     is_shown = last is not None and is_outbox_as_of(season.outbox, last.run, season.today)
     if last and is_shown and planned.is_empty and last.mark == mark and not how.delivers:
@@ -98,11 +97,22 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
         notes = (*left, *notes_on(ledger, new, number))
         if how.is_trial:
             return Outcome(settled.figures, notes, False, code)
-        keep_originals(season.folder / "programme" / "originals", planned.new)
         ledger.execute("COMMIT")
         move_batch(settled.published.staged, season.outbox, settled.figures.refusals)
     stuck = hand_out(season, settled, examined, is_shown, number)
     return Outcome(settled.figures, (*notes, *stuck), False, code)
+
+
+def _came(season: Season, how: How) -> tuple[Intake, Plan, tuple[str, ...]]:
+    """What lies in the inbox, what of it is new, its bytes kept, and what is left lying and why."""
+    intake = find_files(season.folder / "inbox")
+    planned = plan(intake.arrivals, season.ledger)
+    left = tuple(f"{one.file} {one.why}" for one in intake.skipped)
+    if how.is_trial:
+        return intake, planned, left
+    kept = as_kept(planned, keep_originals(season.folder / "programme" / "originals", planned.new))
+    lost = sorted({one.file for one in planned.new} - {one.file for one in kept.new})
+    return intake, kept, (*left, *(f"{file} {WAITS}" for file in lost))
 
 
 def _taken_in(season: Season, came: tuple[Intake, Plan, list[FileRead]], now: tuple[str, int], how: How) -> Examined:

@@ -40,16 +40,16 @@ class Counted(NamedTuple):
     """The ledger in counts.
 
     `states`: person_id, state, rows. `of_run` by state: rows of the files that came in this run. `left_out` by
-    reason. `released`: the codes of all current releases. `told` by tag: what somebody said became of it.
-    `findings`: rule, severity, asks, findings, of those open or noted. `questions`: the open ones, a line each with
-    ref, addressee, rule, severity.
+    reason. `never_allotted`: released tags that nobody was handed. `tags` by person: what became of the season's
+    tags, in counts, and those not heard of. `findings`: rule, severity, asks, findings, of those open or noted.
+    `questions`: the open ones, a line each with ref, addressee, rule, severity.
     """
 
     states: pd.DataFrame
     of_run: Mapping[str, int]
     left_out: dict[str, int]
-    released: frozenset[str]
-    told: Mapping[str, str]
+    never_allotted: int
+    tags: Mapping[str, tuple[dict[str, int], list[str]]]
     findings: pd.DataFrame
     questions: pd.DataFrame
 

@@ -19,7 +19,7 @@ from pipeline.files.letter_to_finder import subject_of_find
 from pipeline.files.letter_to_person import reader_of, subject_of
 from pipeline.files.open_questions import Open, open_questions
 from pipeline.files.outbox import clear_folders_of_others, unless_held_open, write_stamp
-from pipeline.files.outbox_people import write_finder, write_people
+from pipeline.files.outbox_people import WORKBOOK, put, write_finder, write_people
 from pipeline.files.question_workbook import write_question_workbook
 from pipeline.files.report import write_report
 from pipeline.files.rounds import round_of, rounds_sent
@@ -54,7 +54,7 @@ def hand_out(season: Season, settled: Settled, examined: Examined, is_shown: boo
     folder = season.outbox / COORDINATOR
     stuck += write_tables(folder, season.ledger, _letters(asked, finders))
     book = write_question_workbook(coordinator_asked(now.questions, shared))
-    stuck += unless_held_open(folder / "questions.xlsx", lambda path: path.write_bytes(book))
+    stuck += filter(None, [put(folder / WORKBOOK, book)])
     by = {
         "by_person": settled.summary.by_person, "by_rule": settled.summary.by_rule,
         "files": frame(season.ledger, f"SELECT * FROM files WHERE {LIVE} ORDER BY file_id"),
@@ -63,7 +63,8 @@ def hand_out(season: Season, settled: Settled, examined: Examined, is_shown: boo
     stuck += unless_held_open(
         folder / "report.html", lambda path: write_report(path, season.programme, settled.figures, by, season.today)
     )
-    write_stamp(season.outbox, run, season.today.isoformat())
+    if not stuck:  # else the next run writes everything again
+        write_stamp(season.outbox, run, season.today.isoformat())
     return [f"{path} is open in another program: close it and run again" for path in stuck]
 
 
@@ -111,13 +112,12 @@ def _asked(season: Season, now: Open, shared: Shared, summary: Summary) -> list[
     noted = (line for line in shared.findings if line["state"] == "noted" and line["asks"] != COORDINATOR)
     information = _by(noted, "person_id")
     counts, sent = ready(season.ledger), rounds_sent(season.ledger)
-    unheard = _unheard(summary)
     people = season.programme.people
     written_to = people[people["person_id"].isin([*wrote, *questions])]
     return [
         asked_of(
             person,
-            Mine(questions.get(name, []), information.get(name, []), unheard.get(name, [])),
+            Mine(questions.get(name, []), information.get(name, []), summary.unheard.get(name, ())),
             shared,
             counts.get(name, (0, 0)),
             round_of(
@@ -134,13 +134,6 @@ def _by(lines: Iterable[Mapping[str, Any]], name: str) -> dict[str, list[Mapping
     for line in lines:
         grouped.setdefault(line[name], []).append(line)
     return grouped
-
-
-def _unheard(summary: Summary) -> Mapping[str, list[str]]:
-    unheard: dict[str, list[str]] = {}
-    for code, person in summary.unheard:
-        unheard.setdefault(person, []).append(code)
-    return unheard
 
 
 def _letters(asked: list[Asked], finders: list[Found]) -> pd.DataFrame:

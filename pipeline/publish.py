@@ -14,7 +14,7 @@ from pipeline.examine import Examined
 from pipeline.files.batch_files import write_batch
 from pipeline.files.csv_files import sha256s
 from pipeline.files.gate_client import Gate, Verdict, ask, verdict_of
-from pipeline.files.ledger import frame, next_batch_id
+from pipeline.files.ledger import frame, look_at, next_batch_id
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.frames import is_among, known_of, rows_where
 from pipeline.settings import Settings
@@ -161,10 +161,11 @@ def _without_ids_of_what_stays_home(rows: pd.DataFrame, now: pd.Series) -> pd.Da
 def _known(ledger: sqlite3.Connection, examined: Examined) -> pd.DataFrame:
     """What was published before of the rows that are looked at, put aside or not, and of those that were undone."""
     names = "key, occurrence_id, digest, modified, batch_id, is_rounded"
-    query = f"SELECT {names}, file_sha256, reason FROM rows WHERE occurrence_id != ''"
-    known = frame(ledger, query).drop_duplicates("key")
-    is_looked_at = is_among(known["file_sha256"], pd.Index(sorted(examined.shas)))
-    return known[is_looked_at | (known["reason"] == UNDONE)].drop(columns=["file_sha256", "reason"])
+    look_at(ledger, examined.shas)
+    query = f"SELECT {names} FROM rows WHERE occurrence_id != '' AND "
+    looked_at = frame(ledger, query + "file_sha256 IN (SELECT sha256 FROM looked_at)")
+    undone = frame(ledger, query + "state = 'withdrawn' AND reason = ?", (UNDONE,))
+    return pd.concat([looked_at, undone], ignore_index=True).drop_duplicates("key")
 
 
 def _reasons(rows: pd.DataFrame, aside: pd.DataFrame) -> dict[str, str]:

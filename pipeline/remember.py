@@ -14,7 +14,7 @@ import pandas as pd
 from pipeline.examine import Examined
 from pipeline.files.journal import Entry, write_down
 from pipeline.files.keep_findings import keep_findings
-from pipeline.files.ledger import frame, insert
+from pipeline.files.ledger import frame, insert, look_at
 from pipeline.files.ledger_tables import table_lines
 from pipeline.frames import known_of, lines_of
 from pipeline.publish import UNDONE, Published
@@ -36,7 +36,7 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
     """Keeps rows, values, findings, questions and batch of this run; `when` is its day and number."""
     today, run = when
     shas = sorted(examined.shas)
-    known = _ids(ledger)
+    known = _ids(ledger, shas)
     for table in REPLACED_EACH_RUN:
         ledger.executemany(
             f"DELETE FROM {table} WHERE {_OF_RUN.get(table, '')}file_sha256 = ?", [(one,) for one in shas]
@@ -62,10 +62,13 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
         write_down(ledger, (today, run), [Entry("tagsheaf", "batch", published.batch_id, became=became)])
 
 
-def _ids(ledger: sqlite3.Connection) -> pd.DataFrame:
+def _ids(ledger: sqlite3.Connection, shas: Iterable[str]) -> pd.DataFrame:
     """What was ever published of each key that is put aside now."""
     names = ", ".join(PUBLISHED)
-    return frame(ledger, f"SELECT key, {names} FROM rows WHERE occurrence_id != ''").drop_duplicates("key")
+    look_at(ledger, shas)
+    looked_at = "file_sha256 IN (SELECT sha256 FROM looked_at)"
+    query = f"SELECT key, {names} FROM rows WHERE occurrence_id != '' AND {looked_at}"
+    return frame(ledger, query).drop_duplicates("key")
 
 
 def _row_lines(examined: Examined, published: Published, known: pd.DataFrame) -> pd.DataFrame:
@@ -102,6 +105,7 @@ def _keep_records(ledger: sqlite3.Connection, examined: Examined, published: Pub
         *(_days(rows[name]) for name in ("first_day", "last_day")),
         *(_numbers(rows[name]) for name in ("latitude", "longitude", "metres")),
         *(rows[name].tolist() for name in ("sex", "scientificName", "eventDate", "stateProvince")),
+        [code in examined.tags or not examined.tags for code in tag.tolist()],
     ]  # fmt: skip
     marks = ", ".join("?" * len(columns))
     ledger.executemany(f"INSERT OR REPLACE INTO records VALUES ({marks})", zip(*columns, strict=True))

@@ -73,7 +73,7 @@ def _who_and_what(season: Season, reads: Iterable[FileRead]) -> tuple[set[str], 
         return set(), set()
     by_sheet = senders_by_sheet(tables, programme.people, {})
     rows = normalise(gather(tables), programme.lists, programme.settings).rows
-    tags = allotted_tags(programme.tags, programme.settings.season.label)
+    tags = allotted_tags(programme.tags, programme.settings.season.label, set(rows["tagCode"]))
     rows = with_kind_and_sender(rows, tables, by_sheet, programme, tags)
     return {*rows["person_id"], *rows["tag_person_id"]} - {""}, set(rows["tagCode"]) - {""}
 

@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from pipeline.examine import Examined
 from pipeline.figures import Figures
-from pipeline.files.counts import counted, of_files
+from pipeline.files.counts import counted, keep_tags, of_files, told_of
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.publish import Published
 from pipeline.remember import remember
 from pipeline.stages.ask import COORDINATOR
-from pipeline.stages.summarise import Summary, summarise
-from pipeline.values.allotment import Tag
+from pipeline.stages.summarise import Summary, summarise, tag_fates, tags_by_person
 
 
 @dataclass(frozen=True)
@@ -46,13 +44,19 @@ class Settled:
 def settle_run(season: Season, examined: Examined, published: Published, run: int) -> Settled:
     """Writes the run into the ledger and counts what came of it."""
     remember(season.ledger, examined, published, (season.today, run))
-    return Settled(published, *figures_of(season, examined.tags, published, run))
+    label = season.programme.settings.season.label
+    codes = None if examined.holders is None else [code for code, tag in examined.tags.items() if tag.season == label]
+    fates = tag_fates(*told_of(season.ledger, codes), examined.tags, label)
+    if codes is None:
+        season.ledger.execute("DELETE FROM tags_of_people")
+    keep_tags(season.ledger, tags_by_person(examined.tags, fates, examined.holders))
+    return Settled(published, *figures_of(season, published, run))
 
 
-def figures_of(season: Season, tags: Mapping[str, Tag], published: Published, run: int) -> tuple[Figures, Summary]:
+def figures_of(season: Season, published: Published, run: int) -> tuple[Figures, Summary]:
     """What the run says in figures, and the same person by person and rule by rule."""
     now = counted(season.ledger, run)
-    summary = summarise(now, tags, season.programme.settings.season.label)
+    summary = summarise(now)
     of_people = now.questions[now.questions["addressee"] != COORDINATOR]
     matched, finds = season.ledger.execute("SELECT coalesce(sum(is_matched), 0), count(*) FROM finds").fetchone()
     figures = Figures(

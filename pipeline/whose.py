@@ -56,7 +56,7 @@ def with_kind_and_sender(
     rows["recordKind"] = rows["recordKind"].where(is_known, rows["table_id"].map(kinds)).astype("str")
     species = rows["scientificName"].where(rows["scientificName_written"] != "", programme.settings.species.default)
     rows["scientificName"] = species
-    rows = rows.assign(**tag_facts(rows, tags, programme.settings))
+    rows = rows.assign(**tag_facts(rows, tags, programme.settings, bool(programme.tags)))
     person = known_of(rows["table_id"], by_sheet)
     allotted = known_of(
         rows["file_sha256"],

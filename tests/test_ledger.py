@@ -36,7 +36,7 @@ FINDING: dict[str, Any] = {
     "rule": "day_not_in_calendar", "severity": "must-answer", "asks": "tagger", "seen": "31/09/2026",
     "suggestion": "", "message": "?", "words": "{}", "state": "open", "run": 1,
 }  # fmt: skip
-OLD_ROWS = (
+OLD_ROWS: tuple[dict[str, Any], ...] = (
     {},
     {"row": 3, "key": "k3", "state": "held", "reason": "day_not_in_calendar", "occurrence_id": "", "digest": ""},
     {"row": 4, "key": "", "state": "left-out", "reason": "total", "occurrence_id": "", "digest": ""},
@@ -50,7 +50,7 @@ OLD_ROWS = (
     {"file": "p1/again.csv", "key": "k2", "state": "copy", "reason": "the same bytes as p1/mine.csv"},
     {"file": "found.csv", "file_sha256": "6b", "key": "k9", "person_id": "", "state": "held"},
 )
-OLD_FINDINGS = (
+OLD_FINDINGS: tuple[dict[str, Any], ...] = (
     {},
     {"identity": "i2", "key": "k4", "row": 4},
     {"identity": "i3", "ref": "A2B3C4D", "number": 4, "addressee": "coordinator"},
@@ -214,12 +214,14 @@ def test_where_no_ledger_can_be_made_it_is_said_plainly(tmp_path: Path) -> None:
 
 
 ENTRY = {"run": 1, "day": "2026-10-20", "who": "p1", "what": "x", "about": "k2", "was": "", "became": "", "why": ""}
+# A line that is put in another's place fires no trigger about deleting (SQLite, "The OR REPLACE conflict resolution").
+INSTEAD = "INSERT OR REPLACE INTO journal SELECT 1, 2, day, who, what, about, was, became, 'y' FROM journal"
 CHANGES = [
     ("rewritten", "UPDATE journal SET why = 'another'"),
     ("one entry taken out", "DELETE FROM journal WHERE entry = 1"),
     ("emptied", "DELETE FROM journal"),
-    ("an entry put in another's place", "INSERT OR REPLACE INTO journal SELECT 1, 2, day, who, what, about, was, became, 'y' FROM journal"),
-]  # fmt: skip
+    ("an entry put in another's place", INSTEAD),
+]
 
 
 @pytest.mark.parametrize("change", [case[1] for case in CHANGES], ids=[case[0] for case in CHANGES])

@@ -46,11 +46,9 @@ def _explain(name: str) -> int:
 
 def _in_full(entry: Entry) -> list[str]:
     rule = entry.rule
+    one = f"an {rule.scope}" if rule.scope == "answer" else f"a {rule.scope}"
     parts = [
-        (
-            "",
-            f"{rule.title} ({rule.severity}, asks the {rule.asks}, looks at {'an' if rule.scope == 'answer' else 'a'} {rule.scope})",
-        ),
+        ("", f"{rule.title} ({rule.severity}, asks the {rule.asks}, looks at {one})"),
         ("Says: ", rule.message),
         ("Otherwise: ", rule.unsuggested),
         ("Why: ", rule.why),

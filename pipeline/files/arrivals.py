@@ -59,6 +59,14 @@ def plan(arrivals: Sequence[Arrival], ledger: sqlite3.Connection) -> Plan:
     return Plan(tuple(new), copies, moved, tuple(sorted(newer)))
 
 
+def as_kept(planned: Plan, kept: Sequence[Arrival]) -> Plan:
+    """The plan with the new files as they are kept; the others and their copies wait for the next run."""
+    lost = {one.file for one in planned.new} - {one.file for one in kept}
+    waits = lost | {file for file, first in planned.copies.items() if first in lost}
+    copies = {file: first for file, first in planned.copies.items() if file not in waits}
+    return Plan(tuple(kept), copies, planned.moved, tuple(file for file in planned.replaced if file not in waits))
+
+
 def as_they_came(arrivals: Sequence[Arrival]) -> list[Arrival]:
     """In the order of the files' times, those that follow within a minute by name as people count."""
     by_time = sorted(arrivals, key=lambda arrival: arrival.written)

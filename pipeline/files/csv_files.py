@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
 from itertools import chain
 from pathlib import Path
 from typing import NamedTuple
@@ -49,6 +51,42 @@ def write_csv_pieces(path: Path, frames: Iterable[pd.DataFrame], guarded: bool) 
         beside.replace(path)
     finally:
         beside.unlink(missing_ok=True)
+
+
+@dataclass(frozen=True)
+class CsvFile:
+    """A file for people that is written line by line beside its place; `place` puts it there."""
+
+    path: Path
+    columns: Sequence[str]
+    writer: pacsv.CSVWriter
+
+    def write(self, lines: Sequence[Sequence[str]]) -> None:
+        """Adds lines, texts that may run guarded."""
+        cells = zip(*lines, strict=True) if lines else [()] * len(self.columns)
+        texts = [_guarded(pa.array(map(str, column), pa.large_string())) for column in cells]
+        self.writer.write_table(pa.table(dict(zip(self.columns, texts, strict=True))))
+
+    def place(self) -> None:
+        """Renames the file to its place."""
+        _beside(self.path).replace(self.path)
+
+
+def _beside(path: Path) -> Path:
+    return path.with_name(f"{path.name}.part")
+
+
+@contextmanager
+def csv_file(path: Path, columns: Sequence[str]) -> Iterator[CsvFile]:
+    """A file to write to; what is written lies beside its place until `place` is called."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    schema = pa.schema([(name, pa.large_string()) for name in columns])
+    try:
+        with pacsv.CSVWriter(_beside(path), schema, write_options=OPTIONS) as writer:
+            yield CsvFile(path, columns, writer)
+    except BaseException:
+        _beside(path).unlink(missing_ok=True)
+        raise
 
 
 def _table(frame: pd.DataFrame, guarded: bool) -> pa.Table:

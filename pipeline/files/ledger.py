@@ -15,6 +15,9 @@ from pipeline.files.ledger_schema import NEWEST, bring_forward
 from pipeline.model import FileRead, Sheet
 
 LIVE = "run NOT IN (SELECT run FROM undone)"  # what no `undo` took back
+NAME = "programme/ledger.sqlite"
+# How the database says that the disk, the file or another process is at fault, not what we asked of it.
+NOT_OURS = ("BUSY", "CANTOPEN", "CORRUPT", "FULL", "IOERR", "LOCKED", "NOTADB", "PERM", "READONLY")
 
 
 class LedgerUnusable(Exception):
@@ -32,7 +35,7 @@ def open_ledger(path: Path, programme_id: str, is_trial: bool = False) -> sqlite
         ledger.execute("BEGIN IMMEDIATE")
         return _checked(ledger, programme_id)
     except sqlite3.DatabaseError as fault:
-        raise LedgerUnusable(_in_words(path, str(fault))) from fault
+        raise LedgerUnusable(_in_words(str(fault))) from fault
 
 
 def _copy_in_memory(path: Path) -> sqlite3.Connection:
@@ -43,15 +46,21 @@ def _copy_in_memory(path: Path) -> sqlite3.Connection:
     return copy
 
 
-def _in_words(path: Path, fault: str) -> str:
-    name = f"{path.parent.name}/{path.name}"
+def disk_in_words(fault: Exception) -> str:
+    """What to do about a fault of the disk, or of the file that the ledger lies in; "" for any other."""
+    kind = getattr(fault, "sqlite_errorname", "").removeprefix("SQLITE_")
+    is_damaged_text = str(fault).startswith("Could not decode")
+    return _in_words(str(fault)) if kind.startswith(NOT_OURS) or is_damaged_text else ""
+
+
+def _in_words(fault: str) -> str:
     if "locked" in fault:
-        return f"Another run is at work on {name}. Wait until it has ended, then try again."
+        return f"Another run is at work on {NAME}. Wait until it has ended, then try again."
     if "readonly" in fault or "unable to open" in fault:
-        return f"{name} cannot be written. Is the folder read-only, or open elsewhere?"
-    if "full" in fault:
-        return f"The disk is full, so {name} cannot be written. Make room, then run again: nothing is lost."
-    return f"{name} is not a ledger of ours, or it is damaged ({fault}). Put back a copy of it, then run again."
+        return f"{NAME} cannot be written. Is the folder read-only, or open elsewhere?"
+    if "full" in fault or "I/O" in fault:  # a used up quota shows as the latter
+        return f"The disk is full, so {NAME} cannot be written. Make room, then run again: nothing is lost."
+    return f"{NAME} is not a ledger of ours, or it is damaged ({fault}). Put back a copy of it, then run again."
 
 
 def _checked(ledger: sqlite3.Connection, programme_id: str) -> sqlite3.Connection:
@@ -94,6 +103,13 @@ def insert(ledger: sqlite3.Connection, table: str, lines: pd.DataFrame) -> None:
     marks = ", ".join("?" * len(lines.columns))
     columns = [lines[name].tolist() for name in lines.columns]
     ledger.executemany(f"INSERT OR REPLACE INTO {table} ({names}) VALUES ({marks})", zip(*columns, strict=True))
+
+
+def look_at(ledger: sqlite3.Connection, shas: Iterable[str]) -> None:
+    """Notes for this connection which files, by SHA-256, the run looks at: the table looked_at."""
+    ledger.execute("CREATE TEMP TABLE IF NOT EXISTS looked_at (sha256 TEXT PRIMARY KEY) WITHOUT ROWID")
+    ledger.execute("DELETE FROM looked_at")
+    ledger.executemany("INSERT OR IGNORE INTO looked_at VALUES (?)", ((sha256,) for sha256 in shas))
 
 
 def add(ledger: sqlite3.Connection, table: str, line: Mapping[str, Any]) -> None:

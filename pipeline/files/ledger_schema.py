@@ -83,6 +83,9 @@ CREATE TABLE withdrawals (
 CREATE TABLE tag_fates (
     tag TEXT NOT NULL, fate TEXT NOT NULL, who TEXT NOT NULL, day TEXT NOT NULL, run INTEGER NOT NULL
 );
+CREATE TABLE tags_of_people (
+    person_id TEXT PRIMARY KEY, counts TEXT NOT NULL, unheard TEXT NOT NULL
+) WITHOUT ROWID;
 CREATE TABLE rounds (
     person_id TEXT NOT NULL, day TEXT NOT NULL, refs TEXT NOT NULL, run INTEGER NOT NULL
 );
@@ -96,7 +99,7 @@ CREATE TABLE undone (run INTEGER PRIMARY KEY, day TEXT NOT NULL);
 CREATE TABLE records (
     key TEXT PRIMARY KEY, file_sha256 TEXT NOT NULL, person_id TEXT NOT NULL, tag TEXT NOT NULL, kind TEXT NOT NULL,
     tag_written TEXT NOT NULL DEFAULT '', first_day TEXT, last_day TEXT, latitude REAL, longitude REAL, metres REAL,
-    sex TEXT, scientificName TEXT, eventDate TEXT, stateProvince TEXT
+    sex TEXT, scientificName TEXT, eventDate TEXT, stateProvince TEXT, is_allotted INTEGER NOT NULL DEFAULT 1
 ) WITHOUT ROWID;
 CREATE TABLE values_now (
     file_sha256 TEXT NOT NULL, sheet TEXT NOT NULL, "table" INTEGER NOT NULL, rows TEXT NOT NULL,
@@ -118,6 +121,7 @@ CREATE INDEX rows_of_path ON rows (file);
 CREATE INDEX rows_of_person ON rows (person_id, file_sha256);
 CREATE INDEX rows_of_key ON rows (key);
 CREATE INDEX records_of_tag ON records (tag);
+CREATE INDEX records_never_allotted ON records (tag) WHERE is_allotted = 0;
 CREATE INDEX records_of_file ON records (file_sha256);
 CREATE INDEX findings_of_file ON findings (file_sha256);
 CREATE INDEX findings_of_ref ON findings (ref);

@@ -14,6 +14,7 @@ import pandas as pd
 from pipeline.files.csv_files import write_csv, write_csv_pieces
 from pipeline.files.intake import natural_order
 from pipeline.files.ledger import LIVE, frame
+from pipeline.files.ledger_rows import write_rows
 from pipeline.files.outbox import unless_held_open
 from pipeline.frames import letter
 from pipeline.model import Table
@@ -24,8 +25,6 @@ FINDING_COLUMNS = [
     "state",
 ]  # fmt: skip
 CHANGE_COLUMNS = ["person_id", "file", "sheet", "row", "column", "field", "seen", "became", "why"]
-ROW_COLUMNS = ["person_id", "file", "sheet", "row", "state", "reason", "occurrence_id", "part", "file_sha256"]
-ORIGIN_COLUMNS = ["occurrenceID", "batch_id", "file", "sheet", "row", "file_sha256"]
 SHEET_COLUMNS = [
     "person_id", "file", "sheet", "table", "heading_row", "first_column", "last_column", "rows_read", "file_sha256",
 ]  # fmt: skip
@@ -47,13 +46,11 @@ def write_tables(folder: Path, ledger: sqlite3.Connection, letters: pd.DataFrame
     pieces: dict[str, Callable[[], Iterable[pd.DataFrame]]] = {
         "findings.csv": lambda: [_findings(ledger)],
         "changes.csv": lambda: _changes(ledger, files),
-        "rows.csv": lambda: (_shown(piece) for piece in _rows(ledger, files)),
-        "origin.csv": lambda: (_origin(piece) for piece in _rows(ledger, files)),
         "sheets.csv": lambda: [_sheets(ledger)],
         "finds.csv": lambda: [_finds(ledger)],
         "answers.csv": lambda: [_answers(ledger)],
     }
-    stuck = []
+    stuck = write_rows(folder, ledger, [file for file, _ in files])
     for name, of_file in pieces.items():
         stuck += unless_held_open(folder / name, partial(_write, pieces=of_file))
     return stuck + unless_held_open(folder / "letters.csv", partial(write_csv, frame=letters, guarded=True))
@@ -80,25 +77,6 @@ def _portions(files: Sequence[tuple[str, int]]) -> Iterator[list[str]]:
             portion, size = [], 0
     if portion:
         yield portion
-
-
-def _rows(ledger: sqlite3.Connection, files: Sequence[tuple[str, int]]) -> Iterator[pd.DataFrame]:
-    names = ", ".join(dict.fromkeys([*ROW_COLUMNS, "digest", "batch_id"]))
-    for portion in _portions(files):
-        query = f"SELECT {names} FROM rows WHERE file IN ({', '.join('?' * len(portion))})"
-        yield _sorted(frame(ledger, query, portion), ["file_sha256", "sheet", "row", "part"])
-    if not files:
-        yield frame(ledger, f"SELECT {names} FROM rows")
-
-
-def _shown(rows: pd.DataFrame) -> pd.DataFrame:
-    has_id = rows["state"].isin(["clear", "held", "withdrawn"])
-    return rows.assign(row=_number(rows["row"]), occurrence_id=rows["occurrence_id"].where(has_id, ""))[ROW_COLUMNS]
-
-
-def _origin(rows: pd.DataFrame) -> pd.DataFrame:
-    published = rows[rows["digest"] != ""].rename(columns={"occurrence_id": "occurrenceID"})
-    return published.assign(row=_number(published["row"]))[ORIGIN_COLUMNS]
 
 
 def _findings(ledger: sqlite3.Connection) -> pd.DataFrame:

@@ -16,9 +16,9 @@ ONE_PROCESS_PEOPLE = 60  # below, a second process costs more than it gives
 SHARE = 20  # people handed over at a time
 
 
-def _put(path: Path, content: bytes) -> str:
+def put(path: Path, content: bytes) -> str:
     """Writes beside the place and renames; the path if the old file is held open by another program."""
-    beside = path.with_name(f".{path.name}.new")
+    beside = _beside(path)
     try:
         beside.write_bytes(content)
         beside.replace(path)
@@ -28,13 +28,17 @@ def _put(path: Path, content: bytes) -> str:
     return ""
 
 
+def _beside(path: Path) -> Path:
+    return path.with_name(f".{path.name}.new")
+
+
 def _put_letter(folder: Path, written: Letter) -> list[str]:
     contents = {
         "letter.txt": written.text.encode(),
         "letter.html": written.html.encode(),
         "letter.eml": written.eml_bytes,
     }
-    return [stuck for name, content in contents.items() if (stuck := _put(folder / name, content))]
+    return [stuck for name, content in contents.items() if (stuck := put(folder / name, content))]
 
 
 def write_person(folder: Path, asked: Asked) -> list[str]:
@@ -43,9 +47,10 @@ def write_person(folder: Path, asked: Asked) -> list[str]:
     workbook = write_question_workbook(asked) if asked.questions else b""
     stuck = _put_letter(folder, letter(asked, workbook))
     if workbook:
-        return [*filter(None, [_put(folder / WORKBOOK, workbook)]), *stuck]
+        return [*filter(None, [put(folder / WORKBOOK, workbook)]), *stuck]
     try:
         (folder / WORKBOOK).unlink(missing_ok=True)
+        _beside(folder / WORKBOOK).unlink(missing_ok=True)  # left by a run that was ended
     except PermissionError:
         stuck.append(str(folder / WORKBOOK))
     return stuck

@@ -14,6 +14,7 @@ import pandas as pd
 from pipeline.files.schemas import country_names, lists, portal_columns, table
 from pipeline.settings import Settings, SettingsWrong, read_settings
 from pipeline.values.allotment import Range
+from pipeline.values.codes import Codes
 from pipeline.values.lists import Lists, PortalLists
 from pipeline.values.tag_code import codes_between
 
@@ -121,7 +122,7 @@ def _ranges(tags: Lines) -> tuple[tuple[Range, ...], list[str]]:
     for number, line in enumerate(tags, start=2):
         first, last = line["first_code"], line["last_code"] or line["first_code"]
         try:
-            codes = tuple(codes_between(first, last))
+            codes: Sequence[str] = codes_between(first, last)
         except ValueError:
             codes = ()
             slips.append(f"tags.csv line {number}: {first} to {last} is not a range that counts up.")
@@ -131,14 +132,34 @@ def _ranges(tags: Lines) -> tuple[tuple[Range, ...], list[str]]:
 
 def _tag_slips(ranges: Sequence[Range], people: Lines) -> list[str]:
     slips, known = [], {line["person_id"] for line in people}
+    crossing = _crossing(ranges)
     holders: dict[str, dict[str, int]] = {}
     for number, line in enumerate(ranges, start=2):
         if line.status not in STATUSES:
             slips.append(f"tags.csv line {number}: the status {line.status!r} is not one of {', '.join(STATUSES[1:])}.")
         if line.person_id and line.person_id not in known:
             slips.append(f"tags.csv line {number}: nobody in people.csv has the person_id {line.person_id}.")
-        slips.extend(_overlap(number, ranges, holders.setdefault(line.season, {})))
+        if number in crossing:
+            slips.extend(_overlap(number, ranges, holders.setdefault(line.season, {})))
     return slips
+
+
+def _crossing(ranges: Sequence[Range]) -> set[int]:
+    """The numbers of the lines that share a code with another line of their season."""
+    kinds: dict[tuple[str, tuple[str, str]], list[tuple[int, int, int]]] = {}
+    for number, line in enumerate(ranges, start=2):
+        if isinstance(line.codes, Codes):
+            span = (line.codes.start, line.codes.end, number)
+            kinds.setdefault((line.season, line.codes.key), []).append(span)
+    crossing: set[int] = set()
+    for spans in kinds.values():
+        furthest, before = -1, 0
+        for start, end, number in sorted(spans):
+            if start <= furthest:
+                crossing |= {before, number}
+            if end > furthest:
+                furthest, before = end, number
+    return crossing
 
 
 def _overlap(number: int, ranges: Sequence[Range], holders: dict[str, int]) -> list[str]:
@@ -149,11 +170,11 @@ def _overlap(number: int, ranges: Sequence[Range], holders: dict[str, int]) -> l
             holders.pop(code, None)
     if line.status not in ("", "allotted"):
         return []
-    for code in holders.keys() & set(line.codes):
-        before = ranges[holders[code] - 2].person_id
-        if before != line.person_id:
-            first = min(c for c in holders.keys() & set(line.codes))
-            return [f"tags.csv line {number}: {first} was already handed to {before} in line {holders[first]}."]
+    held = sorted(holders.keys() & set(line.codes))
+    others = [code for code in held if ranges[holders[code] - 2].person_id != line.person_id]
+    if others:
+        before = ranges[holders[held[0]] - 2].person_id
+        return [f"tags.csv line {number}: {held[0]} was already handed to {before} in line {holders[held[0]]}."]
     holders.update(dict.fromkeys(line.codes, number))
     return []
 

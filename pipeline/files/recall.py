@@ -40,6 +40,9 @@ def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Reme
         ),
         waivers=frame(ledger, f"SELECT {', '.join(WAIVERS)} FROM waivers WHERE {LIVE}"),
         withdrawn=dict(_live(ledger, "key, why", "withdrawals")),
+        is_whole=scope is None,
+        tags_before=_tags_before(ledger) if scope is not None else frozenset(),
+        answered_by=frozenset(who for (who,) in _live(ledger, "DISTINCT who", "tag_fates")),
         elsewhere=_elsewhere(ledger, scope),
     )
 
@@ -83,6 +86,12 @@ def _about_tables(answers: pd.DataFrame) -> tuple[dict[str, str], Named, Named]:
         else:
             given.setdefault((sha256, sheet), {})[field] = value
     return senders, headings, given
+
+
+def _tags_before(ledger: sqlite3.Connection) -> frozenset[str]:
+    """The tags that the files in scope carried when they were last looked at."""
+    query = "SELECT DISTINCT tag FROM records WHERE file_sha256 IN (SELECT sha256 FROM scope)"
+    return frozenset(tag for (tag,) in ledger.execute(query))
 
 
 def _elsewhere(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> pd.DataFrame:

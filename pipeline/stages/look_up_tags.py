@@ -23,8 +23,11 @@ PAST = "past"  # the state of a record that was published before the ledger bega
 SEASON_YEAR = 2026  # of no consequence for numbers
 
 
-def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings) -> dict[str, pd.Series]:
-    """Whose each code is; needs nothing but the codes, for the sender may hang on it."""
+def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings, is_known: bool) -> dict[str, pd.Series]:
+    """Whose each code is; needs nothing but the codes, for the sender may hang on it.
+
+    `is_known` says whether there is an allotment list at all.
+    """
     codes, unique = pd.factorize(rows["tagCode"])
     found = [tags.get(code) for code in unique]
     pattern = settings.tags.pattern
@@ -40,18 +43,23 @@ def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings) -
         "tag_season": spread([tag.season if tag else "" for tag in found]),
         "tag_status": spread([tag.status if tag else "" for tag in found]),
         "season": pd.Series(settings.season.label, index=rows.index, dtype="str"),
-        "is_allotment_known": pd.Series(bool(tags), index=rows.index),
+        "is_allotment_known": pd.Series(is_known, index=rows.index),
     }
 
 
 def own_tag_facts(
-    rows: pd.DataFrame, tags: Mapping[str, Tag], groups: Mapping[str, str], settings: Settings, elsewhere: pd.Series
+    rows: pd.DataFrame,
+    tags: Mapping[str, Tag],
+    groups: Mapping[str, str],
+    settings: Settings,
+    others: tuple[pd.Series, str],
 ) -> dict[str, pd.Series]:
     """What a doubtful code may have been, among the sender's own tags that no row carries yet.
 
-    `rows` has person_id and the facts of `tag_facts`; `groups` maps a person to their group; `elsewhere` are the
-    codes of records beside the rows.
+    `rows` has person_id and the facts of `tag_facts`; `groups` maps a person to their group; `others` are
+    the codes of records beside the rows, and a tag that shows what ours look like, blank without an allotment list.
     """
+    elsewhere, example = others
     unused = _unused(set(rows["tagCode"].unique()) | set(elsewhere), tags)
     is_release = rows["recordKind"] == "release"
     is_other = is_release & (rows["tag_person_id"] != rows["person_id"]) & (rows["tagCode"] != "")
@@ -65,17 +73,16 @@ def own_tag_facts(
         "look_alike_tag": _own(rows, is_other, unused, lambda code, _, own: look_alikes(code) & own),
         "damaged_tag_was": _own(rows, is_damaged, unused, _undamaged),
         "gap_tag": _gap_tags(rows, unused),
-        "tag_shape": _shapes(rows["person_id"], tags, settings.tags.pattern),
+        "tag_shape": _shapes(rows["person_id"], tags, f"like {example}" if example else settings.tags.pattern),
         "tags_of_person": _tags_of_person(rows["person_id"], tags, groups, settings.season.label),
     }
 
 
-def _shapes(people: pd.Series, tags: Mapping[str, Tag], pattern: str) -> pd.Series:
-    """What our tags look like: one of the sender's own as an example, else anybody's, else the pattern itself."""
+def _shapes(people: pd.Series, tags: Mapping[str, Tag], example: str) -> pd.Series:
+    """What our tags look like: the first of the sender's own, else what they all look like."""
     first: dict[str, str] = {}
-    for code in sorted(tags, reverse=True):
-        first[tags[code].person_id] = code
-    example = f"like {min(tags)}" if tags else pattern
+    for code, tag in tags.items():
+        first[tag.person_id] = min(code, first.get(tag.person_id, code))
     own = {person: f"like {first[person]}" if person in first else example for person in people.unique()}
     return people.map(own).astype("str")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Collection, Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import pandas as pd
@@ -21,8 +21,8 @@ class Summary:
     """The figures of a run, and the same person by person and rule by rule.
 
     `by_person`: person_id, read, clear, held, copy, left_out, questions, tags, released, not_heard_of;
-    `by_rule`: rule, severity, asks, findings, questions. `unheard`: the season's
-    tags of which nothing was heard, each with its person.
+    `by_rule`: rule, severity, asks, findings, questions. `unheard` by
+    person: the season's tags of which nothing was heard.
     """
 
     rows: dict[str, int]
@@ -30,26 +30,43 @@ class Summary:
     left_out: dict[str, int]
     tags: dict[str, int]
     never_allotted: int
-    unheard: tuple[tuple[str, str], ...]
+    unheard: Mapping[str, Sequence[str]]
     by_person: pd.DataFrame
     by_rule: pd.DataFrame
 
 
-def summarise(counted: Counted, tags: Mapping[str, Tag], season: str) -> Summary:
-    """The figures of a run from the counts of the ledger and the tags that were ever allotted."""
-    fates = tag_fates(counted.released, counted.told, tags, season)
-    fate_of_person = Counter((tags[code].person_id, fate) for code, fate in fates.items())
+def summarise(counted: Counted) -> Summary:
+    """The figures of a run from the counts of the ledger."""
     by_state = counted.states.groupby("state")["rows"].sum()
+    tags = sum((Counter(counts) for counts, _ in counted.tags.values()), Counter[str]())
     return Summary(
         rows=_counts(by_state, STATES),
         rows_of_run=_counts(counted.of_run, STATES),
         left_out=counted.left_out,
-        tags=dict.fromkeys(TAG_STATES, 0) | Counter(fates.values()),
-        never_allotted=sum(1 for code in counted.released if code not in tags) if tags else 0,
-        unheard=tuple((code, tags[code].person_id) for code, fate in fates.items() if fate == "not heard of"),
-        by_person=_by_person(counted.states, counted.questions, fate_of_person),
+        tags=dict.fromkeys(TAG_STATES, 0) | tags,
+        never_allotted=counted.never_allotted,
+        unheard={person: unheard for person, (_, unheard) in counted.tags.items() if unheard},
+        by_person=_by_person(counted),
         by_rule=_by_rule(counted.findings, counted.questions),
     )
+
+
+def tags_by_person(
+    tags: Mapping[str, Tag], fates: Mapping[str, str], people: Collection[str] | None
+) -> list[tuple[str, dict[str, int], list[str]]]:
+    """By person, of everybody or of some: what became of their tags in counts, and those not heard of.
+
+    `fates` by tag of the season.
+    """
+    counts: dict[str, Counter[str]] = {person: Counter() for person in people or ()}
+    unheard: dict[str, list[str]] = {}
+    for code, fate in fates.items():
+        person = tags[code].person_id
+        if people is None or person in people:
+            counts.setdefault(person, Counter())[fate] += 1
+            if fate == "not heard of":
+                unheard.setdefault(person, []).append(code)
+    return [(person, dict(counted), unheard.get(person, [])) for person, counted in sorted(counts.items())]
 
 
 def tag_fates(
@@ -71,16 +88,12 @@ def _counts(counts: Mapping[str, int] | pd.Series, names: Iterable[str]) -> dict
     return {name: int(counts.get(name, 0)) for name in names}
 
 
-def _by_person(
-    lines: pd.DataFrame, questions: pd.DataFrame, fate_of_person: Mapping[tuple[str, str], int]
-) -> pd.DataFrame:
-    states = lines.pivot(index="person_id", columns="state", values="rows")
+def _by_person(counted: Counted) -> pd.DataFrame:
+    states = counted.states.pivot(index="person_id", columns="state", values="rows")
     states = states.reindex(columns=list(STATES)).fillna(0).astype("int64")
-    counted = [(*named, count) for named, count in fate_of_person.items()]
-    of_tags = pd.DataFrame(counted, columns=["person_id", "fate", "tags"]).astype({"person_id": "str", "fate": "str"})
-    of_tags = of_tags.pivot(index="person_id", columns="fate", values="tags").reindex(columns=list(TAG_STATES))
-    of_tags = of_tags.fillna(0).astype("int64")
-    asked = questions["addressee"].value_counts()
+    of_tags = pd.DataFrame({person: counts for person, (counts, _) in counted.tags.items() if counts}).T
+    of_tags = of_tags.reindex(columns=list(TAG_STATES)).fillna(0).astype("int64")
+    asked = counted.questions["addressee"].value_counts()
     people = sorted(set(states.index) | set(of_tags.index))
     by_person = states.reindex(people, fill_value=0).rename(columns={"left-out": "left_out"})
     by_person.insert(0, "read", by_person.sum(axis=1))

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
 from functools import lru_cache
 
 from pipeline.model import Reading
 from pipeline.values.check_character import iso7064_mod11_2, iso7064_mod37_36
+from pipeline.values.codes import Codes
 from pipeline.values.tag_slips import as_spreadsheet_would, look_alikes, one_slip_away
 from pipeline.values.text import is_blank_word, tidy
 
@@ -118,7 +118,7 @@ def _doubted(typed: str, kind: str, shape: re.Pattern[str]) -> Reading:
     return Reading(typed, doubt="another-shape", candidates=codes)
 
 
-def codes_between(first: str, last: str) -> Iterator[str]:
+def codes_between(first: str, last: str) -> Codes:
     """Every code of a range; the last run of digits counts up, and ValueError if the two make no range.
 
     >>> list(codes_between("SM0098", "SM0101"))
@@ -126,12 +126,4 @@ def codes_between(first: str, last: str) -> Iterator[str]:
     >>> list(codes_between("7A0001", "7A0002"))
     ['7A0001', '7A0002']
     """
-    ends = [re.fullmatch(r"(.*?)(\d+)(\D*)", code, re.DOTALL) for code in (first, last)]
-    if first == last:
-        yield first
-        return
-    start, end = ends
-    if not start or not end or (start[1], start[3]) != (end[1], end[3]) or int(start[2]) > int(end[2]):
-        raise ValueError(f"{first} and {last} do not make a range")
-    for number in range(int(start[2]), int(end[2]) + 1):
-        yield f"{start[1]}{number:0{len(start[2])}}{start[3]}"
+    return Codes(first, last)
