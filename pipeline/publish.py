@@ -98,7 +98,8 @@ def publish(
     if settings.portal.batch == "when-asked" and not asked.delivers:
         waiting = Published(rows, finds, waits=int(is_changed.sum()) + len(gone))
         return _kept_home(waiting, is_changed, (settings, elsewhere), DELIVER_REASON)
-    batch_id = next_batch_id(ledger, settings.season.label)
+    at_portal = (path.name for path in staging.parent.glob("portal/*"))
+    batch_id = next_batch_id(ledger, settings.season.label, at_portal)
     rows = rows.assign(modified=rows["modified"].where(~is_changed, asked.today.isoformat()))
     staged = staging / batch_id
     tables = (batch.occurrence, batch.measurement_or_fact, batch.resource_relationship)

@@ -46,6 +46,9 @@ def write_on(file: str) -> None:
         half.write("AB0029,2026-09-09,male,Amherst,Nova Scotia,51\n")
 
 
+DEEDS = {"refuse": refuse, "take away": take_away, "write on": write_on}
+
+
 class Steps:
     """What the process has done so far, and what happens just before the last step."""
 
@@ -87,9 +90,11 @@ def run_as_typed(folder: str, last: str, *happens: str) -> None:
     """The command `run` with its gate; what happens before a step are pairs of words, or it is killed."""
     from pipeline.cli import main
 
-    deeds = {"refuse": refuse, "take away": take_away, "write on": write_on}
-    pairs = list(zip(happens[::2], happens[1::2], strict=True))
-    Steps(last, lambda: [deeds[deed](about) for deed, about in pairs] if pairs else kill()).watch()  # type: ignore
+    def happen() -> None:
+        for deed, about in zip(happens[::2], happens[1::2], strict=True):
+            DEEDS[deed](about)
+
+    Steps(last, happen if happens else kill).watch()
     sys.exit(main(["run", folder, "--today", DAY]))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
-from contextlib import closing
+from contextlib import ExitStack, closing
 from pathlib import Path
 from typing import Any
 
@@ -29,13 +29,17 @@ def open_ledger(path: Path, programme_id: str, is_trial: bool = False) -> sqlite
 
     A trial works on a copy in memory and leaves the file as it was.
     """
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        ledger = _copy_in_memory(path) if is_trial else sqlite3.connect(path, isolation_level=None, timeout=2.0)
-        ledger.execute("BEGIN IMMEDIATE")
-        return _checked(ledger, programme_id)
-    except sqlite3.DatabaseError as fault:
-        raise LedgerUnusable(_in_words(str(fault))) from fault
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with ExitStack() as if_refused:
+        try:
+            ledger = _copy_in_memory(path) if is_trial else sqlite3.connect(path, isolation_level=None, timeout=2.0)
+            if_refused.enter_context(closing(ledger))
+            ledger.execute("BEGIN IMMEDIATE")
+            _check(ledger, programme_id)
+        except sqlite3.DatabaseError as fault:
+            raise LedgerUnusable(_in_words(str(fault))) from fault
+        if_refused.pop_all()  # the lock is the run's from here on
+    return ledger
 
 
 def _copy_in_memory(path: Path) -> sqlite3.Connection:
@@ -63,21 +67,20 @@ def _in_words(fault: str) -> str:
     return f"{NAME} is not a ledger of ours, or it is damaged ({fault}). Put back a copy of it, then run again."
 
 
-def _checked(ledger: sqlite3.Connection, programme_id: str) -> sqlite3.Connection:
+def _check(ledger: sqlite3.Connection, programme_id: str) -> None:
     if not ledger.execute("SELECT name FROM sqlite_master LIMIT 1").fetchone():
         bring_forward(ledger, 0)
         ledger.execute("INSERT INTO about VALUES (?, ?)", (NEWEST, programme_id))
     version, owner = ledger.execute("SELECT schema_version, programme_id FROM about").fetchone()
     if version > NEWEST:
         raise LedgerUnusable("This ledger was written by a newer tagsheaf. Install that version, then run again.")
-    if version < NEWEST:
-        bring_forward(ledger, version)
     if owner != programme_id:
         raise LedgerUnusable(
             f"This ledger belongs to the programme {owner!r}, but programme.toml says {programme_id!r}. "
             "The id is part of every identifier: put it back."
         )
-    return ledger
+    ledger.execute("UPDATE about SET schema_version = 0")  # what cannot be written is told now, before any reading
+    bring_forward(ledger, version)
 
 
 def frame(ledger: sqlite3.Connection, query: str, values: Sequence[Any] = ()) -> pd.DataFrame:
@@ -158,7 +161,12 @@ def kept_sheets(ledger: sqlite3.Connection, files: Mapping[str, str]) -> dict[st
     return sheets
 
 
-def next_batch_id(ledger: sqlite3.Connection, season: str) -> str:
-    """The season's label and a number that counts up: the id of the next batch."""
-    count = ledger.execute("SELECT count(*) FROM batches WHERE batch_id LIKE ?", (f"{season}-%",)).fetchone()[0]
-    return f"{season}-{count + 1:04d}"
+def next_batch_id(ledger: sqlite3.Connection, season: str, at_portal: Iterable[str] = ()) -> str:
+    """The season's label and a number that counts up: the id of the next batch.
+
+    What lies `at_portal` is never written again, though a ledger that was put back from a copy may not know it.
+    """
+    known = [batch_id for (batch_id,) in ledger.execute("SELECT batch_id FROM batches")]
+    parts = (batch_id.rpartition("-") for batch_id in (*known, *at_portal))
+    numbers = [int(number) for label, _, number in parts if label == season and number.isdecimal()]
+    return f"{season}-{max(numbers, default=0) + 1:04d}"

@@ -51,6 +51,9 @@ CREATE TRIGGER journal_is_never_changed BEFORE UPDATE ON journal
     BEGIN SELECT RAISE(ABORT, 'the journal is only added to'); END;
 CREATE TRIGGER journal_is_never_shortened BEFORE DELETE ON journal
     BEGIN SELECT RAISE(ABORT, 'the journal is only added to'); END;
+CREATE TRIGGER journal_entries_keep_their_place BEFORE INSERT ON journal
+    WHEN NEW.entry IN (SELECT entry FROM journal)
+    BEGIN SELECT RAISE(ABORT, 'the journal is only added to'); END;
 CREATE TABLE links (
     place TEXT PRIMARY KEY, key TEXT NOT NULL, how TEXT NOT NULL, run INTEGER NOT NULL
 ) WITHOUT ROWID;

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import NamedTuple
 
@@ -47,23 +48,23 @@ def put_in(rows: pd.DataFrame, answers: pd.DataFrame, read: Read, settings: Sett
     A later answer about the same cell takes the place of an earlier one.
     """
     at = dict(zip(rows["key"], rows.index, strict=True)) if len(answers) else {}
-    answers = answers[answers["key"].isin(list(at))].drop_duplicates(["key", "field"], keep="last")
-    rows = rows.copy() if len(answers) else rows
-    changes, at_rest = [], set()
+    answers = answers[answers["key"].isin(list(at))]
+    typed, rows = rows, rows.copy() if len(answers) else rows
+    changes: dict[tuple[int, str], tuple[str, str, str]] = {}
+    at_rest: set[tuple[str, str]] = set()
     for answer in (Answer(*line) for line in answers[list(Answer._fields)].itertuples(index=False, name=None)):
-        index, field = at[answer.key], answer.field
-        if field not in rows or not _holds(rows, index, answer):
+        index = at[answer.key]
+        if answer.field not in rows or not (_holds(rows, index, answer) or _holds(typed, index, answer)):
             continue
+        at_rest.discard((answer.key, answer.field))
         if answer.choice == UNKNOWN:
-            at_rest.add((answer.key, field))
+            at_rest.add((answer.key, answer.field))
         for name, reading, written, kind in _readings(rows, index, answer, read, settings):
-            if rows.at[index, name] != reading.value:
-                why = f"answered by {answer.who} (Ref {answer.ref})" if answer.ref else f"answered by {answer.who}"
-                changes.append((index, name, rows.at[index, f"{name}_written"], reading.value, why))
             _write(rows, index, name, reading, (written, kind))
-            if "sorted_alone" in rows and rows.at[index, "sorted_alone"] == name:
-                rows.loc[index, "sorted_alone"] = ""  # whoever answered has looked at the column
-    lines = pd.DataFrame(changes, columns=["index", "field", "seen", "became", "why"]).set_index("index")
+            why = f"answered by {answer.who}" + (f" (Ref {answer.ref})" if answer.ref else "")
+            changes[index, name] = (str(typed.at[index, f"{name}_written"]), reading.value, why)
+    told = [(index, name, *said) for (index, name), said in changes.items() if typed.at[index, name] != said[1]]
+    lines = pd.DataFrame(told, columns=["index", "field", "seen", "became", "why"]).set_index("index")
     return PutIn(rows, lines.astype("str"), frozenset(at_rest))
 
 
@@ -86,7 +87,7 @@ def _readings(
         day = _as_far_as_known(str(rows.at[index, "eventDate"]), settings)
         return [(field, Reading(day), day, TEXT)]
     if field == "scientificName":
-        genus = str(rows.at[index, field] or settings.species.default).split(" ")[0]
+        genus = _genus(rows, index, settings)
         return [(field, read(field, genus, TEXT), genus, TEXT)]
     blank = POINT if field in POINT else (field,)
     return [(name, Reading(""), "", BLANK) for name in blank]
@@ -94,9 +95,19 @@ def _readings(
 
 def _as_far_as_known(day: str, settings: Settings) -> str:
     """Of a day that nobody knows: its month, where one was read, else the season."""
-    if len(day) == 10 and day[4] == day[7] == "-":
-        return day[:7]
+    months = {point[:7] for point in day.split("/")}
+    if len(months) == 1 and re.fullmatch(r"\d{4}-\d\d(?:-\d\d)?(?:/.*)?", day):
+        return months.pop()
     return f"{settings.season.first_day.isoformat()}/{settings.season.last_day.isoformat()}"
+
+
+def _genus(rows: pd.DataFrame, index: int, settings: Settings) -> str:
+    """The genus of the name, or of all the names that it may be; that of the season's species where none was read."""
+    named, doubt = (str(rows.at[index, f"scientificName{aspect}"]) for aspect in ("", "_doubt"))
+    candidates = [name for name in str(rows.at[index, "scientificName_candidates"]).split(" | ") if name]
+    names = candidates if doubt else [named or settings.species.default]
+    genera = {name.split(" ")[0] for name in names or [settings.species.default]}
+    return genera.pop() if len(genera) == 1 else ""
 
 
 def _write(rows: pd.DataFrame, index: int, name: str, reading: Reading, typed: tuple[str, str]) -> None:
@@ -104,3 +115,5 @@ def _write(rows: pd.DataFrame, index: int, name: str, reading: Reading, typed: t
     rows.loc[index, f"{name}_written"], rows.loc[index, f"{name}_kind"] = typed
     rows.loc[index, f"{name}_doubt"] = reading.doubt
     rows.loc[index, f"{name}_candidates"] = " | ".join(reading.candidates)
+    if "sorted_alone" in rows and rows.at[index, "sorted_alone"] == name:
+        rows.loc[index, "sorted_alone"] = ""  # whoever answered has looked at the column
