@@ -58,7 +58,7 @@ def test_status_before_and_after_the_first_run(tmp_path: Path, capsys: pytest.Ca
     capsys.readouterr()
     assert main(["status", str(folder)]) == 0
     after = said(capsys)
-    assert "No sheet seen yet from 2: p2, p3" in after and "5 rows clear, 0 held" in after
+    assert "No sheet seen yet: 2 people: p2, p3" in after and "5 rows clear, 0 held" in after
 
 
 def test_the_bare_command_is_status(
@@ -133,7 +133,7 @@ def test_the_gate_is_started_early_only_where_file_times_tell_of_news(tmp_path: 
     assert has_news(folder)
 
 
-def test_newer_bytes_at_a_known_path_replace_the_older_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_newer_bytes_at_a_known_path_are_a_newer_version(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     folder = make_folder(tmp_path)
     sheet = write_sheet(folder / "inbox" / "p1" / "mine.csv", clean_rows(1, 5))
     main(["run", str(folder), "--today", DAY])
@@ -141,6 +141,6 @@ def test_newer_bytes_at_a_known_path_replace_the_older_file(tmp_path: Path, caps
     write_sheet(sheet, clean_rows(1, 6))
     main(["run", str(folder), "--today", DAY])
     states = [line["state"] for line in rows(folder)]
-    assert states.count("replaced") == 5 and states.count("clear") == 6
-    gone = read_table(folder / "outbox" / "portal" / "2026-0002" / "withdrawn.csv")
-    assert {line["occurrenceID"] for line in gone} == first, "an id is never dropped in silence"
+    assert states.count("copy") == 5 and states.count("clear") == 6
+    assert read_table(folder / "outbox" / "portal" / "2026-0002" / "withdrawn.csv") == []
+    assert first < {line["occurrence_id"] for line in rows(folder)}, "the ids stay"

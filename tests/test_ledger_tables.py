@@ -13,14 +13,12 @@ import pandas as pd
 import pytest
 
 from pipeline.files.ledger import add, insert, open_ledger
+from pipeline.files.ledger_rows import ORIGIN_COLUMNS, PIECE, ROW_COLUMNS
 from pipeline.files.ledger_tables import (
     ANSWER_COLUMNS,
     CHANGE_COLUMNS,
     FIND_COLUMNS,
     FINDING_COLUMNS,
-    ORIGIN_COLUMNS,
-    PIECE,
-    ROW_COLUMNS,
     SHEET_COLUMNS,
     table_lines,
     write_tables,

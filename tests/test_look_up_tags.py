@@ -85,8 +85,9 @@ def facts(
     if "person_id" not in text:
         rows["person_id"] = "p1"
     known = TAGS if tags is None else tags
-    rows = rows.assign(**tag_facts(rows, known, told))
-    return rows.assign(**own_tag_facts(rows, known, groups, told, elsewhere))
+    rows = rows.assign(**tag_facts(rows, known, told, bool(known)))
+    example = min(known, default="")
+    return rows.assign(**own_tag_facts(rows, known, groups, told, (elsewhere, example)))
 
 
 KNOWN = [
@@ -434,7 +435,7 @@ def test_a_release_is_told_of_no_release_and_is_possible_within_the_season() -> 
 
 def test_facts_do_not_fail_without_any_rows() -> None:
     none = empty("row")
-    for found in (tag_facts(none, TAGS, Settings()), own_tag_facts(none, TAGS, {}, Settings(), NO_CODES)):
+    for found in (tag_facts(none, TAGS, Settings(), True), own_tag_facts(none, TAGS, {}, Settings(), (NO_CODES, ""))):
         assert all(len(fact) == 0 for fact in found.values())
     for beside in (nothing_elsewhere(), record("tagCode\nSM0001"), past("tagCode\nSM0001")):
         assert all(len(fact) == 0 for fact in tags_elsewhere(none, beside).values())

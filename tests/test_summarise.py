@@ -11,11 +11,12 @@ from hypothesis import settings as tried
 from hypothesis import strategies as st
 
 from pipeline.frames import Counted
-from pipeline.stages.summarise import STATES, Summary, summarise, tag_fates
+from pipeline.stages.summarise import STATES, Summary, summarise, tag_fates, tags_by_person
 from pipeline.values.allotment import Tag
 from pipeline.values.wording import conserved_rows, conserved_tags
 
 Line = tuple[str, str, str, bool]  # person, state, reason, whether its file came in this run
+Ledger = tuple[Counted, frozenset[str], dict[str, str]]
 FINDINGS, QUESTIONS = ["rule", "severity", "asks", "findings"], ["ref", "addressee", "rule", "severity"]
 
 
@@ -25,18 +26,18 @@ def counted(
     told: dict[str, str] | None = None,
     found: tuple[tuple[str, int], ...] = (),
     asked: tuple[tuple[str, str], ...] = (),
-) -> Counted:
-    """The counts of a ledger with these rows; `found` are (rule, findings), `asked` (rule, addressee)."""
+) -> Ledger:
+    """The counts of a ledger with these rows, its released tags and what was said of others; `found` are (rule, findings), `asked` (rule, addressee)."""
     states = Counter((person, state) for person, state, *_ in lines)
     left_out = Counter(reason for _, state, reason, _ in lines if state == "left-out")
-    return Counted(
+    counts = Counted(
         states=pd.DataFrame([(*each, n) for each, n in states.items()], columns=["person_id", "state", "rows"]).astype(
             {"person_id": "str", "state": "str", "rows": "int64"}
         ),
         of_run=Counter(state for _, state, _, is_new in lines if is_new),
         left_out=dict(sorted(left_out.items())),
-        released=frozenset(released),
-        told=told or {},
+        never_allotted=0,
+        tags={},
         findings=pd.DataFrame([(rule, "please-check", "tagger", n) for rule, n in found], columns=FINDINGS).astype(
             {"rule": "str", "findings": "int64"}
         ),
@@ -44,10 +45,14 @@ def counted(
             [(f"R{at}", who, rule, "please-check") for at, (rule, who) in enumerate(asked)], columns=QUESTIONS
         ).astype("str"),
     )
+    return counts, frozenset(released), told or {}
 
 
-def summary(ledger: Counted, tags: dict[str, Tag] | None = None) -> Summary:
-    return summarise(ledger, tags or {}, "2026")
+def summary(ledger: Ledger, tags: dict[str, Tag] | None = None) -> Summary:
+    counts, released, told = ledger
+    fates = tag_fates(released, told, tags or {}, "2026")
+    lines = tags_by_person(tags or {}, fates, None)
+    return summarise(counts._replace(tags={person: (became, unheard) for person, became, unheard in lines}))
 
 
 CAME: tuple[Line, ...] = (
@@ -159,24 +164,14 @@ def test_the_second_law_is_told_in_words() -> None:
 
 def test_tags_of_which_nothing_was_heard_are_named_each_with_its_person() -> None:
     tags = {**TAGS, "SM0007": Tag("p2", "2026", "allotted"), "SM0901": Tag("p2", "2025", "allotted")}
-    assert summary(counted(released=("SM0001",)), tags).unheard == (("SM0002", "p1"), ("SM0007", "p2"))
+    assert summary(counted(released=("SM0001",)), tags).unheard == {"p1": ["SM0002"], "p2": ["SM0007"]}
 
 
-NEVER = [
-    ("a code that nobody was handed", ("SM0999",), TAGS, 1),
-    ("a code of another season", ("SM0900",), TAGS, 0),
-    ("an allotted code", ("SM0001",), TAGS, 0),
-    ("one of each", ("SM0001", "SM0999", "SM0998"), TAGS, 2),
-    ("nothing released", (), TAGS, 0),
-    ("without any list of tags", ("SM0999",), {}, 0),
-]
-
-
-@pytest.mark.parametrize(("released", "tags", "count"), [case[1:] for case in NEVER], ids=[case[0] for case in NEVER])
-def test_released_tags_that_were_never_allotted_are_a_line_of_their_own(
-    released: tuple[str, ...], tags: dict[str, Tag], count: int
-) -> None:
-    assert summary(counted(released=released), tags).never_allotted == count
+def test_the_tags_of_some_people_are_counted_apart() -> None:
+    fates = tag_fates({"SM0001"}, {}, TAGS, "2026")
+    every = {person: (became, unheard) for person, became, unheard in tags_by_person(TAGS, fates, None)}
+    some = tags_by_person(TAGS, fates, {"p1", "p9"})
+    assert some == [("p1", *every["p1"]), ("p9", {}, [])], "somebody without tags has none, and that is kept too"
 
 
 def test_a_person_is_told_with_rows_tags_and_questions() -> None:
