@@ -16,7 +16,7 @@ from pipeline.files.journal import Entry, write_down
 from pipeline.files.keep_findings import keep_findings
 from pipeline.files.ledger import frame, insert, look_at
 from pipeline.files.ledger_tables import table_lines
-from pipeline.frames import known_of, lines_of
+from pipeline.frames import known_of, letter, lines_of
 from pipeline.publish import UNDONE, Published
 
 ROWS = [
@@ -165,16 +165,17 @@ def _column(value: list[str], typed: list[str], at: list[int]) -> list[list[str]
 
 
 def _keep_changes(ledger: sqlite3.Connection, examined: Examined) -> None:
-    """The changes, column by column, a line a file."""
+    """The changes of each file as they are told, column by column, in the order of its cells."""
     names = ["person_id", "sheet", "row", "column", "field", "seen", "became", "why"]
-    changes = examined.changes
-    places = _places(changes, "file", "file_sha256")
-    columns = {name: changes[name].tolist() for name in names}
+    order = ["file", "file_sha256", "sheet", "row", "column", "field"]
+    changes = examined.changes.sort_values(order, kind="stable")
+    shown = changes.assign(row=changes["row"].astype("str"), column=changes["column"].map(letter))
+    columns = {name: shown[name].tolist() for name in names}
     ledger.executemany(
         "INSERT OR REPLACE INTO changes VALUES (?, ?, ?)",
         (
             (*place, json.dumps({name: [column[i] for i in at] for name, column in columns.items()}))
-            for place, at in places.items()
+            for place, at in _places(shown, "file", "file_sha256").items()
         ),
     )
 

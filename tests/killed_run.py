@@ -130,15 +130,11 @@ class Killer:
     def __init__(self, process: subprocess.Popen[str]) -> None:
         self.process = process
 
-    def ask(self, folder: Path, last: Last) -> None:
-        """Has a folder run up to a step, and does not wait for it."""
-        assert self.process.stdin is not None
+    def run(self, folder: Path, last: Last = NEVER) -> Any:
+        """Runs a folder to its end, and gives the steps; or up to a step, and gives the exit code."""
+        assert self.process.stdin is not None and self.process.stdout is not None
         self.process.stdin.write(json.dumps([str(folder), last]) + "\n")
         self.process.stdin.flush()
-
-    def answer(self) -> Any:
-        """What came of the run that was asked for first: its steps, or its exit code."""
-        assert self.process.stdout is not None
         return json.loads(self.process.stdout.readline())
 
 

@@ -8,8 +8,9 @@ import signal
 import sqlite3
 import subprocess
 import time
-from collections.abc import Callable, Iterator
-from contextlib import closing
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack, closing
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +20,7 @@ from openpyxl import load_workbook
 from pipeline.files.gate_client import Gate
 from pipeline.files.intake import find_files
 from pipeline.flow import run
-from tests.killed_run import NEVER, Killer, killer, typed
+from tests.killed_run import Killer, killer, typed
 from tests.season_folder import TODAY, clean_rows, findings, make_folder, read_table, rows, write_sheet
 
 pytestmark = pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="only POSIX kills without a word")
@@ -97,19 +98,24 @@ def half_written(folder: Path) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def at_work() -> Iterator[Killer]:
-    with killer() as process:
-        yield process
+def killers() -> Iterator[list[Killer]]:
+    """Two at work, for two points at a time."""
+    with ExitStack() as at_work:
+        yield [at_work.enter_context(killer()) for _ in range(2)]
+
+
+@pytest.fixture
+def at_work(killers: Sequence[Killer]) -> Killer:
+    return killers[0]
 
 
 class Scene:
     """A folder ready to be run, what a run makes of it that nobody kills, and that run's steps."""
 
-    def __init__(self, at_work: Killer, prepared: Path) -> None:
+    def __init__(self, killers: Sequence[Killer], prepared: Path) -> None:
         never = shutil.copytree(prepared, prepared.with_name(f"{prepared.name} never killed"))
-        at_work.ask(never, NEVER)
         self.prepared, self.never_killed = prepared, never
-        self.steps: list[str] = at_work.answer()
+        self.steps: list[str] = killers[0].run(never)
         self.before, self.after, self.expected = files_of(prepared), files_of(never), picture(never)
 
     def points(self, count: int) -> list[int]:
@@ -122,13 +128,13 @@ class Scene:
 
 
 @pytest.fixture(scope="module")
-def news(at_work: Killer, tmp_path_factory: pytest.TempPathFactory) -> Scene:
-    return Scene(at_work, news_after_a_run(tmp_path_factory.mktemp("killed") / "news"))
+def news(killers: Sequence[Killer], tmp_path_factory: pytest.TempPathFactory) -> Scene:
+    return Scene(killers, news_after_a_run(tmp_path_factory.mktemp("killed") / "news"))
 
 
 @pytest.fixture(scope="module")
-def first(at_work: Killer, tmp_path_factory: pytest.TempPathFactory) -> Scene:
-    return Scene(at_work, first_sheets(tmp_path_factory.mktemp("killed") / "first"))
+def first(killers: Sequence[Killer], tmp_path_factory: pytest.TempPathFactory) -> Scene:
+    return Scene(killers, first_sheets(tmp_path_factory.mktemp("killed") / "first"))
 
 
 def torn(folder: Path, scene: Scene) -> list[str]:
@@ -141,30 +147,32 @@ def torn(folder: Path, scene: Scene) -> list[str]:
     ]
 
 
-def what_is_wrong(folder: Path, scene: Scene, exit_code: int) -> list[str]:
-    """Nothing, if the run was killed, left no half file in the place of a whole one, and the next run makes it good."""
+def what_is_wrong(scene: Scene, point: int, at_work: Killer) -> list[str]:
+    """Nothing, if a kill leaves no half file in the place of a whole one, and the next run makes it good."""
+    folder = scene.copy(f"killed at {point}")
+    exit_code = at_work.run(folder, point)
     wrong = [f"ended with {exit_code}"] if exit_code != -signal.SIGKILL else []
     wrong += [f"{name} is half written" for name in torn(folder, scene)]
-    run(folder, TODAY, None)
+    at_work.run(folder)
     wrong += [f"{name} is left" for name in half_written(folder)]
     return wrong + unlike(picture(folder), scene.expected)
 
 
 @pytest.mark.parametrize(("scene", "count"), [("first", 10), ("news", 30)], ids=["the first run", "a run with news"])
 def test_a_run_killed_at_any_of_40_points_is_made_good_by_the_next(
-    scene: str, count: int, at_work: Killer, request: pytest.FixtureRequest
+    scene: str, count: int, killers: Sequence[Killer], request: pytest.FixtureRequest
 ) -> None:
     killed: Scene = request.getfixturevalue(scene)
     points = killed.points(count)
     assert len(set(points)) == count
-    folders = {point: killed.copy(f"killed at {point}") for point in points}
-    for point, folder in folders.items():
-        at_work.ask(folder, point)
-    wrong = {
-        f"{point} {killed.steps[point]}": what_is_wrong(folder, killed, at_work.answer())
-        for point, folder in folders.items()
-    }
-    assert {point: what for point, what in wrong.items() if what} == {}
+
+    def share(at: int) -> dict[str, list[str]]:
+        own = points[at :: len(killers)]
+        return {f"{point} {killed.steps[point]}": what_is_wrong(killed, point, killers[at]) for point in own}
+
+    with ThreadPoolExecutor() as threads:
+        wrong = [case for found in threads.map(share, range(len(killers))) for case in found.items() if case[1]]
+    assert wrong == []
 
 
 def test_a_run_that_nobody_kills_loses_and_doubles_nothing(news: Scene) -> None:
@@ -195,13 +203,10 @@ def test_runs_killed_one_after_the_other_are_made_good_by_the_one_that_is_not(ne
         "os.rename occurrence.csv.part occurrence.csv",
         "COMMIT",
         "os.rename 2026-0002 2026-0002",
-        "COMMIT",
         "os.rename rows.csv.part rows.csv",
-        "os.rename stamp.new stamp.txt",
     ):
-        at_work.ask(folder, step)
-        assert at_work.answer() == -signal.SIGKILL, step
-    run(folder, TODAY, None)
+        assert at_work.run(folder, step) == -signal.SIGKILL, step
+    at_work.run(folder)
     assert unlike(picture(folder), news.expected) == [] and half_written(folder) == []
 
 
@@ -215,8 +220,8 @@ def sheet_taken_out(folder: Path) -> None:
 
 
 CAME_MEANWHILE = {
-    "a question sheet begun, and then nothing left to ask": ("os.rename .questions.xlsx.new questions.xlsx", sheet_put_right),
-    "an original begun, and then the file taken out": ("os.rename {sha256}.part {sha256}", sheet_taken_out),
+    "a question sheet begun, then nothing to ask": ("os.rename .questions.xlsx.new questions.xlsx", sheet_put_right),
+    "an original begun, then the file taken out": ("os.rename {sha256}.part {sha256}", sheet_taken_out),
 }  # fmt: skip
 
 
@@ -227,11 +232,10 @@ def test_what_a_killed_run_began_is_not_left_lying_if_the_next_has_no_use_for_it
     folder = first.copy(f"with news after {step[:20]}")
     (folder / "inbox" / "p1" / "mine.csv").unlink()  # so that the first letter and original are those of p2
     (arrival,) = find_files(folder / "inbox").arrivals
-    at_work.ask(folder, step.format(sha256=arrival.sha256))
-    assert at_work.answer() == -signal.SIGKILL
+    assert at_work.run(folder, step.format(sha256=arrival.sha256)) == -signal.SIGKILL
     assert half_written(folder)
     meanwhile(folder)
-    run(folder, TODAY, None)
+    at_work.run(folder)
     assert half_written(folder) == []
     kept = {path.name for path in (folder / "programme" / "originals").iterdir()}
     assert kept >= {one.sha256 for one in find_files(folder / "inbox").arrivals}
@@ -241,7 +245,7 @@ def processes_of(session: int) -> list[str]:
     """The processes of a session that are still at work."""
     told = subprocess.run(["ps", "-A", "-o", "pgid=,stat=,args="], capture_output=True, text=True, check=True).stdout
     lines = [line.split(maxsplit=2) for line in told.splitlines()]
-    return [args for group, state, *args in lines if int(group) == session and not state.startswith("Z")]
+    return [" ".join(line[2:]) for line in lines if int(line[0]) == session and not line[1].startswith("Z")]
 
 
 @pytest.mark.parametrize("step", ["SAVEPOINT judged", "COMMIT"], ids=["while the gate is looking", "after its verdict"])

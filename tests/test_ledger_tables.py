@@ -13,7 +13,8 @@ import pandas as pd
 import pytest
 
 from pipeline.files.ledger import add, insert, open_ledger
-from pipeline.files.ledger_rows import ORIGIN_COLUMNS, PIECE, ROW_COLUMNS
+from pipeline.files.csv_files import PIECE
+from pipeline.files.ledger_rows import ORIGIN_COLUMNS, ROW_COLUMNS
 from pipeline.files.ledger_tables import (
     ANSWER_COLUMNS,
     CHANGE_COLUMNS,
@@ -194,8 +195,8 @@ def test_two_findings_on_one_cell_stand_by_the_names_of_their_rules(ledger: sqli
     assert [line["rule"] for line in written(ledger, tmp_path, "findings.csv")] == ["a", "z"]
 
 
-def changes(*lines: tuple[int, int, str]) -> str:
-    """The changes of a file as the ledger keeps them: row, column (counted from 0, -1 for none), field."""
+def changes(*lines: tuple[str, str, str]) -> str:
+    """The changes of a file as the ledger keeps them, in the order of its cells: row, column, field."""
     rows, columns, fields = (list(told) for told in zip(*lines, strict=True))
     blank = [""] * len(lines)
     return json.dumps({
@@ -204,9 +205,9 @@ def changes(*lines: tuple[int, int, str]) -> str:
     })  # fmt: skip
 
 
-def test_changes_have_the_letter_of_their_column(ledger: sqlite3.Connection, tmp_path: Path) -> None:
+def test_changes_are_listed_file_by_file_in_the_order_of_their_cells(ledger: sqlite3.Connection, tmp_path: Path) -> None:
     keep(ledger, "rows", ROW, {}, {"file": "p1/v10.csv"}, {"file": "p1/v2.csv"})
-    told = changes((12, 2, "sex"), (3, 27, "sex"), (3, -1, "eventDate"))
+    told = changes(("3", "", "eventDate"), ("3", "AB", "sex"), ("12", "C", "sex"))
     keep(
         ledger, "changes", {"lines": told},
         {"file": "p1/v10.csv", "file_sha256": "5b"}, {"file": "p1/v2.csv", "file_sha256": "5c"},
@@ -223,7 +224,7 @@ def test_changes_of_older_and_newer_bytes_at_one_path_are_listed(ledger: sqlite3
     keep(ledger, "rows", ROW, {}, {"file_sha256": "5b"})
     keep(
         ledger, "changes", {"file": "p1/mine.csv"},
-        {"file_sha256": "5a", "lines": changes((2, 0, "sex"))}, {"file_sha256": "5b", "lines": changes((3, 0, "sex"))},
+        {"file_sha256": "5a", "lines": changes(("2", "A", "sex"))}, {"file_sha256": "5b", "lines": changes(("3", "A", "sex"))},
     )  # fmt: skip
     assert addresses(written(ledger, tmp_path, "changes.csv")) == ["p1/mine.csv 2", "p1/mine.csv 3"]
 

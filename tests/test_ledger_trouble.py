@@ -114,14 +114,16 @@ def a_folder_in_its_place(folder: Path) -> Undo:
     return put_back
 
 
+ANOTHERS = "UPDATE about SET programme_id = 'dune'"
+NEWER = "UPDATE about SET schema_version = 99"
 UNUSABLE = {
     "another run at work": (another_at_work, "Another run is at work"),
-    "of another programme": (changed_by_hand("UPDATE about SET programme_id = 'dune'"), "belongs to the programme 'dune'"),
-    "of a newer tagsheaf": (changed_by_hand("UPDATE about SET schema_version = 99"), "written by a newer tagsheaf"),
+    "of another programme": (changed_by_hand(ANOTHERS), "belongs to the programme 'dune'"),
+    "of a newer tagsheaf": (changed_by_hand(NEWER), "written by a newer tagsheaf"),
     "no database": (no_database, "is not a ledger of ours, or it is damaged"),
     "damaged in the middle": (damaged, "is not a ledger of ours, or it is damaged"),
     "a folder of its name": (a_folder_in_its_place, "cannot be written"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(("spoil", "words"), UNUSABLE.values(), ids=UNUSABLE)
@@ -136,6 +138,13 @@ def test_a_ledger_that_cannot_be_used_is_one_plain_line_and_nothing_is_written(
     assert outbox_and_ledger(folder) == before
     put_right()
     assert is_made_good(folder)
+
+
+def test_status_can_be_asked_while_a_run_is_at_work(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    ends = another_at_work(folder)
+    assert main(["status", str(folder), "--today", TODAY.isoformat()]) == 0
+    assert "1 file is new in the inbox" in capsys.readouterr().out
+    ends()
 
 
 def test_wherever_a_ledger_is_damaged_a_run_is_fine_or_says_so_and_a_copy_put_back_is_fine(folder: Path) -> None:
@@ -219,19 +228,29 @@ def limited_to(size: int) -> Callable[[], None]:
     return limit
 
 
+ROOM = {
+    # how large a file may grow, how many rows the new sheet has, what is said
+    "for nothing": (lambda size: 100, 5, "The disk is full"),
+    "for no new original": (lambda size: 30_000, 1_000, os.strerror(errno.EFBIG)),
+    "for one page more in the ledger": (lambda size: size + 4096, 200, "The disk is full"),
+}
+
+
 @posix
-@pytest.mark.parametrize("room", [0, 4096], ids=["for nothing", "for a page more in the ledger"])
-def test_a_full_disk_is_said_plainly_and_nothing_is_lost(room: int, folder: Path) -> None:
-    write_sheet(folder / "inbox" / "p2" / "long.csv", clean_rows(41, 200))
+@pytest.mark.parametrize(("most", "count", "words"), ROOM.values(), ids=ROOM)
+def test_a_full_disk_is_said_plainly_and_nothing_is_lost(
+    most: Callable[[int], int], count: int, words: str, folder: Path
+) -> None:
+    write_sheet(folder / "inbox" / "p2" / "long.csv", clean_rows(41, count))
     as_of_long_ago(folder)
-    size = ledger_of(folder).stat().st_size + room if room else 100
+    size = most(ledger_of(folder).stat().st_size)
     before = outbox_and_ledger(folder)
     done = subprocess.run(
         [sys.executable, "-m", "pipeline.cli", "run", str(folder), "--today", TODAY.isoformat()],
         cwd=ROOT, capture_output=True, text=True, preexec_fn=limited_to(size),
     )  # fmt: skip
     assert done.returncode == 4 and is_one_plain_line(done.stderr), done.stderr
-    assert ("The disk is full" if room else "File too large") in done.stderr
+    assert words in done.stderr
     (folder / "inbox" / "p2" / "long.csv").unlink()
     after = outbox_and_ledger(folder)
     after.pop("programme/ledger.sqlite-journal", None)

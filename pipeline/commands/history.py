@@ -130,7 +130,7 @@ def _changes(ledger: sqlite3.Connection, key: str) -> list[str]:
     return [
         f"    {told['field'][at]}: {told['seen'][at]} became {told['became'][at]} ({told['why'][at]})"
         for at, row in enumerate(told["row"])
-        if row == place[2] and told["sheet"][at] == place[1]
+        if row == str(place[2]) and told["sheet"][at] == place[1]
     ]
 
 

@@ -21,6 +21,7 @@ import pyarrow.csv as pacsv
 RUNS = r"^(?:[=@\t\r\n\x00＝＠]|[+\-＋－])"
 OPTIONS = pacsv.WriteOptions(quoting_style="needed", quoting_header="none")
 BLOCK_BYTES = 1 << 23  # read at a time
+PIECE = 50_000  # lines written at a time
 NUMBER = r"^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?$"
 
 
@@ -55,17 +56,26 @@ def write_csv_pieces(path: Path, frames: Iterable[pd.DataFrame], guarded: bool) 
 
 @dataclass(frozen=True)
 class CsvFile:
-    """A file for people that is written line by line beside its place; `place` puts it there."""
+    """A file for people that is written piece by piece beside its place; `place` puts it there."""
 
     path: Path
     columns: Sequence[str]
     writer: pacsv.CSVWriter
+    waiting: list[list[str]]  # cells of each column that are not yet written
 
-    def write(self, lines: Sequence[Sequence[str]]) -> None:
-        """Adds lines, texts that may run guarded."""
-        cells = zip(*lines, strict=True) if lines else [()] * len(self.columns)
-        texts = [_guarded(pa.array(map(str, column), pa.large_string())) for column in cells]
+    def add(self, cells: Sequence[Sequence[str]]) -> None:
+        """Adds lines, column by column; many small pieces are written as one."""
+        for column, texts in zip(self.waiting, cells, strict=True):
+            column.extend(texts)
+        if len(self.waiting[0]) >= PIECE:
+            self.write_waiting()
+
+    def write_waiting(self) -> None:
+        """Writes what waits, texts that may run guarded."""
+        texts = [_guarded(pa.array(column, pa.large_string())) for column in self.waiting]
         self.writer.write_table(pa.table(dict(zip(self.columns, texts, strict=True))))
+        for column in self.waiting:
+            column.clear()
 
     def place(self) -> None:
         """Renames the file to its place."""
@@ -83,7 +93,9 @@ def csv_file(path: Path, columns: Sequence[str]) -> Iterator[CsvFile]:
     schema = pa.schema([(name, pa.large_string()) for name in columns])
     try:
         with pacsv.CSVWriter(_beside(path), schema, write_options=OPTIONS) as writer:
-            yield CsvFile(path, columns, writer)
+            file = CsvFile(path, columns, writer, [[] for _ in columns])
+            yield file
+            file.write_waiting()
     except BaseException:
         _beside(path).unlink(missing_ok=True)
         raise

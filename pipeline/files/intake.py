@@ -8,6 +8,7 @@ import re
 import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
 PIECE = 1 << 20  # bytes hashed at a time
@@ -44,6 +45,7 @@ class Intake:
     skipped: tuple[Skipped, ...] = ()
 
 
+@lru_cache(maxsize=100_000)
 def natural_order(file: str) -> tuple[tuple[tuple[str | int, ...], str], ...]:
     """The key by which paths sort as people count: `x` before `x final`, `v2` before `v10`.
 

@@ -119,6 +119,7 @@ CREATE TABLE finds (
 ) WITHOUT ROWID;
 ALTER TABLE findings ADD COLUMN fingerprint TEXT NOT NULL DEFAULT '';
 ALTER TABLE findings ADD COLUMN value TEXT NOT NULL DEFAULT '';
+CREATE INDEX changes_of_path ON changes (file);
 CREATE INDEX rows_of_file ON rows (file_sha256);
 CREATE INDEX rows_of_path ON rows (file);
 CREATE INDEX rows_of_person ON rows (person_id, file_sha256);

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pandas as pd
 
-from pipeline.files.csv_files import write_csv, write_csv_pieces
+from pipeline.files.csv_files import csv_file, write_csv, write_csv_pieces
 from pipeline.files.intake import natural_order
 from pipeline.files.ledger import LIVE, frame
 from pipeline.files.ledger_rows import write_rows
@@ -19,7 +19,6 @@ from pipeline.files.outbox import unless_held_open
 from pipeline.frames import letter
 from pipeline.model import Table
 
-PIECE = 50_000  # lines at a time
 FINDING_COLUMNS = [
     "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "seen", "suggestion", "message",
     "state",
@@ -45,12 +44,11 @@ def write_tables(folder: Path, ledger: sqlite3.Connection, letters: pd.DataFrame
     files = _files_in_order(ledger)
     pieces: dict[str, Callable[[], Iterable[pd.DataFrame]]] = {
         "findings.csv": lambda: [_findings(ledger)],
-        "changes.csv": lambda: _changes(ledger, files),
         "sheets.csv": lambda: [_sheets(ledger)],
         "finds.csv": lambda: [_finds(ledger)],
         "answers.csv": lambda: [_answers(ledger)],
     }
-    stuck = write_rows(folder, ledger, [file for file, _ in files])
+    stuck = [*write_rows(folder, ledger, files), *write_changes(folder, ledger, files)]
     for name, of_file in pieces.items():
         stuck += unless_held_open(folder / name, partial(_write, pieces=of_file))
     return stuck + unless_held_open(folder / "letters.csv", partial(write_csv, frame=letters, guarded=True))
@@ -60,23 +58,9 @@ def _write(path: Path, pieces: Callable[[], Iterable[pd.DataFrame]]) -> None:
     write_csv_pieces(path, pieces(), guarded=True)
 
 
-def _files_in_order(ledger: sqlite3.Connection) -> list[tuple[str, int]]:
-    """Every path that has rows, in the order of a reader, and how many it has."""
-    counted = dict(ledger.execute("SELECT file, count(*) FROM rows GROUP BY file"))
-    return [(file, counted[file]) for file in sorted(counted, key=natural_order)]
-
-
-def _portions(files: Sequence[tuple[str, int]]) -> Iterator[list[str]]:
-    portion: list[str] = []
-    size = 0
-    for file, rows in files:
-        portion.append(file)
-        size += rows
-        if size >= PIECE or len(portion) >= 500:
-            yield portion
-            portion, size = [], 0
-    if portion:
-        yield portion
+def _files_in_order(ledger: sqlite3.Connection) -> list[str]:
+    """Every path that has rows, in the order of a reader."""
+    return sorted((file for (file,) in ledger.execute("SELECT DISTINCT file FROM rows")), key=natural_order)
 
 
 def _findings(ledger: sqlite3.Connection) -> pd.DataFrame:
@@ -85,18 +69,17 @@ def _findings(ledger: sqlite3.Connection) -> pd.DataFrame:
     return found.assign(row=_number(found["row"]))
 
 
-def _changes(ledger: sqlite3.Connection, files: Sequence[tuple[str, int]]) -> Iterator[pd.DataFrame]:
-    kept: dict[str, list[str]] = {}
-    for file, lines in ledger.execute("SELECT file, lines FROM changes ORDER BY file, file_sha256"):
-        kept.setdefault(file, []).append(lines)
-    changed = [(file, rows) for file, rows in files if file in kept]
-    for portion in _portions(changed) if changed else [[]]:
-        told = [(file, json.loads(lines)) for file in portion for lines in kept[file]]
-        columns = {name: [text for _, one in told for text in one[name]] for name in CHANGE_COLUMNS if name != "file"}
-        columns["file"] = [file for file, one in told for _ in one["row"]]
-        table = pd.DataFrame({name: columns[name] for name in CHANGE_COLUMNS})
-        ordered = _sorted(table.astype({"row": "int64", "column": "int64"}), ["sheet", "row", "column", "field"])
-        yield ordered.assign(row=_number(ordered["row"]), column=_each(letter, ordered["column"]))
+def write_changes(folder: Path, ledger: sqlite3.Connection, files: Sequence[str]) -> list[str]:
+    """Writes changes.csv, the paths of `files` in their order; within a file the changes are kept in order."""
+    path = folder / "changes.csv"
+    with csv_file(path, CHANGE_COLUMNS) as changes:
+        for file in files:
+            kept = ledger.execute("SELECT lines FROM changes WHERE file = ? ORDER BY file_sha256", (file,))
+            for (lines,) in kept.fetchall():
+                told: dict[str, list[str]] = json.loads(lines)
+                told["file"] = [file] * len(told["row"])
+                changes.add([told[name] for name in CHANGE_COLUMNS])
+    return unless_held_open(path, lambda _: changes.place())
 
 
 def _sheets(ledger: sqlite3.Connection) -> pd.DataFrame:
