@@ -205,7 +205,9 @@ def changes(*lines: tuple[str, str, str]) -> str:
     })  # fmt: skip
 
 
-def test_changes_are_listed_file_by_file_in_the_order_of_their_cells(ledger: sqlite3.Connection, tmp_path: Path) -> None:
+def test_changes_are_listed_file_by_file_in_the_order_of_their_cells(
+    ledger: sqlite3.Connection, tmp_path: Path
+) -> None:
     keep(ledger, "rows", ROW, {}, {"file": "p1/v10.csv"}, {"file": "p1/v2.csv"})
     told = changes(("3", "", "eventDate"), ("3", "AB", "sex"), ("12", "C", "sex"))
     keep(

@@ -126,7 +126,9 @@ def test_a_reply_in_plain_text_is_read_by_the_numbers(tmp_path: Path, go: Go) ->
     folder = make_folder(tmp_path)
     write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 12), doubtful(), doubtful("AB0014")])
     go(folder)
-    (folder / "inbox" / "p1" / "reply.txt").write_text("Hello!\n1 29 September 2026\n2 I do not know\n", encoding="utf-8")
+    (folder / "inbox" / "p1" / "reply.txt").write_text(
+        "Hello!\n1 29 September 2026\n2 I do not know\n", encoding="utf-8"
+    )
     outcome = go(folder)
     assert outcome.figures.questions == 0 and outcome.figures.rows["clear"] == 14
     assert outcomes(folder) == ["applied", "applied"]
@@ -182,7 +184,9 @@ def test_the_coordinators_own_book_counts_as_given_by_telephone(tmp_path: Path, 
     book.save(folder / "inbox" / "told by telephone.xlsx")
     outcome = go(folder)
     assert outcome.figures.rows["held"] == 0 and outcomes(folder) == ["applied", "applied"]
-    assert {line["person_id"] for line in read_table(folder / "outbox" / "coordinator" / "answers.csv")} == {"coordinator"}
+    assert {line["person_id"] for line in read_table(folder / "outbox" / "coordinator" / "answers.csv")} == {
+        "coordinator"
+    }
 
 
 def test_a_newer_sheet_and_an_older_answer_are_a_question_to_the_coordinator(tmp_path: Path, go: Go) -> None:
@@ -192,7 +196,9 @@ def test_a_newer_sheet_and_an_older_answer_are_a_question_to_the_coordinator(tmp
     sheet = answered(folder, "p1", {1: ("Other value", "29/09/2026", "")})
     kept = sheet.read_bytes()
     sheet.unlink()
-    write_sheet(folder / "inbox" / "p1" / "mine v2.csv", [*clean_rows(1, 12), ["AB0013", "2026-09-28", *doubtful()[2:]]])
+    write_sheet(
+        folder / "inbox" / "p1" / "mine v2.csv", [*clean_rows(1, 12), ["AB0013", "2026-09-28", *doubtful()[2:]]]
+    )
     assert go(folder).figures.rows == {
         "clear": 13, "held": 0, "replaced": 1, "withdrawn": 0, "copy": 12, "left-out": 0,
     }  # fmt: skip

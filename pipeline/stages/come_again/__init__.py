@@ -156,13 +156,13 @@ def _with_what_newer_tables_lack(
     return rows
 
 
-def _aside(rows: pd.DataFrame, own: pd.DataFrame, is_current: pd.Series) -> pd.DataFrame:
-    """Copies and replaced rows, each with the row that counts instead."""
-    aside = rows[~is_current]
-    is_copy = aside["how"] == COPY
-    last = own.drop_duplicates("key", keep="last").set_index("key")
-    where = "row " + last["row"].astype("str") + " of " + last["file"]
-    counts = known_of(aside["key"], where)
-    said = is_copy.map({True: "the same came before as ", False: "a newer version came as "}).astype("str")
+def _aside(who: pd.DataFrame, own: pd.DataFrame, is_current: pd.Series) -> pd.DataFrame:
+    """Copies with the row that they repeat, replaced rows with the one that counts; `who` in order of arrival."""
+    where = "row " + who["row"].astype("str") + " of " + who["file"]
+    repeated = where.where(who["how"] != COPY).groupby(who["key"], sort=False).ffill()
+    last = where[own.index[~own.duplicated("key", keep="last")]]
+    counts = known_of(who["key"], last.set_axis(who.loc[last.index, "key"]))
+    is_copy = who["how"] == COPY
+    reason = ("the same came before as " + repeated.fillna("")).where(is_copy, "a newer version came as " + counts)
     state = is_copy.map({True: COPY, False: "replaced"}).astype("str")
-    return aside[ADDRESS].assign(state=state, reason=said + counts)
+    return who[ADDRESS].assign(state=state, reason=reason)[~is_current]
