@@ -1,4 +1,4 @@
-"""Answers that name no question: cells edited on *Your rows*, and tags of *Your tags*."""
+"""Answers about other things than a cell in question: *Your rows*, *Your tags*, files and headings."""
 
 from __future__ import annotations
 
@@ -12,10 +12,13 @@ from pipeline.files.ledger import kept_sheets
 from pipeline.files.schemas import heading_names
 from pipeline.model import TEXT, AnswerLine, Table
 from pipeline.season import Season
-from pipeline.stages import decide as said
-from pipeline.stages.decide import COORDINATOR, Asked, Cell, Decision
+from pipeline.stages.decide import Asked, Cell, Decision
+from pipeline.stages.decide import outcomes as said
+from pipeline.stages.decide.outcomes import COORDINATOR
 from pipeline.stages.map_headings import map_headings
+from pipeline.values.heading import match_heading
 from pipeline.values.ref import ref_of
+from pipeline.values.text import tidy
 
 
 class Place(NamedTuple):
@@ -115,3 +118,25 @@ def _edit(line: AnswerLine, cell: Cell, text: str, kind: str) -> Decision:
         return Decision(own, said.CONFLICT, cell=cell)
     asked = Asked(line.ref, 0, "", "", "", "", True, True, (cell,))
     return Decision(own, said.APPLIED, asked, ((cell, cell.field, text, kind or TEXT),), cell=cell)
+
+
+def resolved(season: Season, line: AnswerLine, questions: Mapping[str, Asked]) -> AnswerLine:
+    """An answer about a file or heading with the person or field that its words name; unread if they name none."""
+    asked = questions.get(line.ref)
+    if asked is None or not asked.is_of_table or line.choice != "other":
+        return line
+    cell = asked.cells[0]
+    if cell.decides == "sender":
+        people = season.programme.people
+        known = {tidy(str(name)): str(one) for one, name in people[["person_id", "name"]].itertuples(index=False)}
+        known |= {one.lower(): one for one in people["person_id"]}
+        person = known.get(line.value.strip().lower()) or known.get(tidy(line.value))
+        return replace(line, value=person) if person else replace(line, choice="unread")
+    if cell.decides != "heading":
+        return line
+    if tidy(line.value) == tidy(cell.was[0]):
+        return replace(line, value=cell.field)
+    if not cell.suggestion and cell.field:
+        return replace(line, choice="right")  # the other of two columns is the one to read: it is read already
+    field = match_heading(line.value, heading_names()).field
+    return replace(line, value=field) if field else replace(line, choice="unread")

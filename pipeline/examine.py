@@ -27,7 +27,8 @@ from pipeline.stages.look_up_days import look_up_days
 from pipeline.stages.look_up_neighbours import look_up_neighbours
 from pipeline.stages.look_up_people import look_up_people
 from pipeline.stages.look_up_places import look_up_places
-from pipeline.stages.look_up_tags import own_tag_facts, tag_facts, tags_elsewhere
+from pipeline.stages.look_up_releases import tags_elsewhere
+from pipeline.stages.look_up_tags import own_tag_facts, tag_facts
 from pipeline.stages.map_headings import map_headings
 from pipeline.stages.match import match, set_aside, set_aside_by_reading
 from pipeline.stages.normalise import normalise
@@ -67,16 +68,10 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     """Everything from the cells as read to the questions; question sheets that came back hold no rows."""
     known = came.remembered
     came = replace(came, reads=about_butterflies(came.reads))
-    tables = with_answers(
-        [table for read in came.reads for sheet in read.sheets for table in map_headings(sheet, heading_names())],
-        known.headings,
-        known.given,
-    )
+    tables = _tables(came)
     by_sheet = senders_by_sheet(tables, programme.people, known.senders)
     records = gather(tables)
-    speaks = dict(zip(programme.people["person_id"], programme.people["language"], strict=True))
-    west = frozenset(number for number, person in by_sheet.items() if speaks.get(person) in O_IS_WEST)
-    normalised = normalise(records, programme.lists, programme.settings, west)
+    normalised = normalise(records, programme.lists, programme.settings, _west(by_sheet, programme.people))
     tags = tags_of_rows(programme, normalised.rows["tagCode"], known)
     rows = with_kind_and_sender(normalised.rows, tables, by_sheet, programme, tags)
     tags, holders = tags_of_people(programme, tags, rows, known)
@@ -105,6 +100,18 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
         elsewhere=known.elsewhere,
         shas=frozenset([*files["file_sha256"], *answers["file_sha256"]]),
     )
+
+
+def _tables(came: Came) -> tuple[Table, ...]:
+    """The tables of all sheets, their headings as they were answered about."""
+    found = [table for read in came.reads for sheet in read.sheets for table in map_headings(sheet, heading_names())]
+    return with_answers(found, came.remembered.headings, came.remembered.given)
+
+
+def _west(by_sheet: Mapping[int, str], people: pd.DataFrame) -> frozenset[int]:
+    """The tables whose sender writes O for west."""
+    speaks = dict(zip(people["person_id"], people["language"], strict=True))
+    return frozenset(number for number, person in by_sheet.items() if speaks.get(person) in O_IS_WEST)
 
 
 @dataclass(frozen=True)

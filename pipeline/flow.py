@@ -25,7 +25,8 @@ from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, l
 from pipeline.files.schemas import fingerprint
 from pipeline.hand_out import hand_out
 from pipeline.model import FileRead
-from pipeline.publish import Occasion, Published, judged, publish
+from pipeline.publish import judged, publish
+from pipeline.published import Occasion, Published
 from pipeline.returned import notes_on, returned
 from pipeline.scope import WHOLE_UP_TO, Since, scope_of
 from pipeline.season import Season, Settled, settle_run

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -13,19 +13,17 @@ import pandas as pd
 from pipeline.examine import Examined
 from pipeline.files.batch_files import write_batch
 from pipeline.files.csv_files import sha256s
-from pipeline.files.gate_client import Gate, Verdict, ask, verdict_of
+from pipeline.files.gate_client import Gate, ask, verdict_of
 from pipeline.files.ledger import frame, look_at, next_batch_id
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.frames import is_among, known_of, rows_where
+from pipeline.published import DELIVER_REASON, GATE_REASON, UNDONE, Occasion, Published
 from pipeline.settings import Settings
 from pipeline.stages.export import Batch, export
 from pipeline.stages.export.digests import digests
 from pipeline.stages.match_finds import match_finds, metres_round
 from pipeline.stages.protect import privacy
 
-GATE_REASON = "gate"
-UNDONE = "undone"  # why a row of a file that was taken back is withdrawn
-DELIVER_REASON = "waits for the next delivery"
 TOLD = frozenset({
     "key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason",
     "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals",
@@ -34,41 +32,6 @@ TOLD = frozenset({
     "has_place_words", "tagCode_written", "eventDate_written", "locality_written", "decimalLatitude_written",
     "decimalLongitude_written",
 })  # fmt: skip
-
-
-@dataclass(frozen=True)
-class Occasion:
-    """When and how a batch is written: the day, the gate if there is one, and whether somebody asked for a delivery."""
-
-    today: date
-    gate: Gate | None = None
-    delivers: bool = False
-
-
-@dataclass(frozen=True)
-class Published:
-    """The rows with what is published of each, the finds, and the batch of this run if there is one.
-
-    `rows` has beside the columns of the examined rows occurrence_id, digest (blank if not at the portal),
-    modified, batch_id. `staged` is the folder where the batch waits for its rename, `if_refused` what stands
-    instead if the gate keeps it in the house.
-    """
-
-    rows: pd.DataFrame
-    finds: pd.DataFrame
-    batch_id: str = ""
-    records: int = 0
-    withdrawn: int = 0
-    sha256s: dict[str, str] = field(default_factory=dict)
-    staged: Path | None = None
-    verdict: Verdict | None = None
-    if_refused: Published | None = None
-    waits: int = 0  # records that wait for the next delivery, where batches are written when asked
-
-    @property
-    def is_refused(self) -> bool:
-        """Whether the gate kept the batch in the house."""
-        return self.verdict is not None and not self.verdict.passed
 
 
 def publish(

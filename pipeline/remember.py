@@ -17,7 +17,7 @@ from pipeline.files.keep_findings import keep_findings
 from pipeline.files.ledger import frame, insert, look_at
 from pipeline.files.ledger_tables import table_lines
 from pipeline.frames import known_of, letter, lines_of
-from pipeline.publish import UNDONE, Published
+from pipeline.published import UNDONE, Published
 
 ROWS = [
     "file", "sheet", "row", "part", "file_sha256", "key", "person_id", "state", "reason", "occurrence_id", "digest",

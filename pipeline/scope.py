@@ -12,7 +12,7 @@ from pipeline.files.ledger import LIVE
 from pipeline.files.recall import PROBLEMS
 from pipeline.files.schemas import heading_names
 from pipeline.model import FileRead
-from pipeline.publish import DELIVER_REASON, GATE_REASON
+from pipeline.published import DELIVER_REASON, GATE_REASON
 from pipeline.season import Season
 from pipeline.stages.gather import gather
 from pipeline.stages.map_headings import map_headings

@@ -11,7 +11,7 @@ from pipeline.examine import Examined
 from pipeline.figures import Figures
 from pipeline.files.counts import counted, keep_tags, of_files, told_of
 from pipeline.files.programme import ProgrammeFolder
-from pipeline.publish import Published
+from pipeline.published import Published
 from pipeline.remember import remember
 from pipeline.stages.ask import COORDINATOR
 from pipeline.stages.summarise import Summary, summarise, tag_fates, tags_by_person

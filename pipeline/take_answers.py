@@ -6,21 +6,20 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from pipeline.answers_about import tables_of_rows, tags_of_person
+from pipeline.answers_about import resolved, tables_of_rows, tags_of_person
 from pipeline.asked_of_ledger import asked_of_ledger
 from pipeline.files.journal import Entry, write_down
 from pipeline.files.ledger import add
 from pipeline.files.rounds import rounds_sent
-from pipeline.files.schemas import answer_words, heading_names
+from pipeline.files.schemas import answer_words
 from pipeline.model import TEXT, AnswerLine
 from pipeline.season import Season
-from pipeline.stages import decide as said
-from pipeline.stages.decide import COORDINATOR, Asked, Cell, Decision, decide
+from pipeline.stages.decide import Asked, Cell, Decision, decide
+from pipeline.stages.decide import outcomes as said
+from pipeline.stages.decide.outcomes import COORDINATOR
 from pipeline.stages.senders import by_folder
 from pipeline.values.answer import takes_out
-from pipeline.values.heading import match_heading
 from pipeline.values.readers import typed_reader
-from pipeline.values.text import tidy
 
 PROBLEMS = frozenset({
     said.CONFLICT, said.ROW_WITHDRAWN, said.NOT_READ, said.NOT_CONFIRMED, said.DIFFERS, said.MANY, said.NOT_THEIRS,
@@ -90,28 +89,6 @@ def _spelled_out(
         else:
             spelled.append(line)
     return spelled
-
-
-def resolved(season: Season, line: AnswerLine, questions: Mapping[str, Asked]) -> AnswerLine:
-    """An answer about a file or heading with the person or field that its words name; unread if they name none."""
-    asked = questions.get(line.ref)
-    if asked is None or not asked.is_of_table or line.choice != "other":
-        return line
-    cell = asked.cells[0]
-    if cell.decides == "sender":
-        people = season.programme.people
-        known = {tidy(str(name)): str(one) for one, name in people[["person_id", "name"]].itertuples(index=False)}
-        known |= {one.lower(): one for one in people["person_id"]}
-        person = known.get(line.value.strip().lower()) or known.get(tidy(line.value))
-        return replace(line, value=person) if person else replace(line, choice="unread")
-    if cell.decides != "heading":
-        return line
-    if tidy(line.value) == tidy(cell.was[0]):
-        return replace(line, value=cell.field)
-    if not cell.suggestion and cell.field:
-        return replace(line, choice="right")  # the other of two columns is the one to read: it is read already
-    field = match_heading(line.value, heading_names()).field
-    return replace(line, value=field) if field else replace(line, choice="unread")
 
 
 def keep(season: Season, decision: Decision, who: str, run: int) -> None:

@@ -10,8 +10,9 @@ from dataclasses import replace
 import pytest
 
 from pipeline.model import AnswerLine
-from pipeline.stages import decide as said
-from pipeline.stages.decide import COORDINATOR, Asked, Cell, decide
+from pipeline.stages.decide import Asked, Cell, decide
+from pipeline.stages.decide import outcomes as said
+from pipeline.stages.decide.outcomes import COORDINATOR
 
 REF, OTHER_REF = "K3H8M2Q", "A2B3C4D"
 BASE = ("31/09/2026", "31/09/2026")

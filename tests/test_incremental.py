@@ -37,8 +37,8 @@ class Step:
 STEPS = st.lists(
     st.builds(
         Step,
-        st.sampled_from(["send", "edit", "longer", "shorter", "sort", "twice", "doubtful", "other's tag", "find", "answer",
-                         "right", "no sheet"]),
+        st.sampled_from(["send", "edit", "longer", "shorter", "sort", "twice", "doubtful", "other's tag", "find",
+                         "answer", "right", "no sheet"]),
         st.sampled_from(sorted(PEOPLE)),
         st.integers(0, 5),
     ),

@@ -12,8 +12,8 @@ from typing import Any
 import pandas as pd
 import pytest
 
-from pipeline.files.ledger import add, insert, open_ledger
 from pipeline.files.csv_files import PIECE
+from pipeline.files.ledger import add, insert, open_ledger
 from pipeline.files.ledger_rows import ORIGIN_COLUMNS, ROW_COLUMNS
 from pipeline.files.ledger_tables import (
     ANSWER_COLUMNS,
@@ -226,7 +226,8 @@ def test_changes_of_older_and_newer_bytes_at_one_path_are_listed(ledger: sqlite3
     keep(ledger, "rows", ROW, {}, {"file_sha256": "5b"})
     keep(
         ledger, "changes", {"file": "p1/mine.csv"},
-        {"file_sha256": "5a", "lines": changes(("2", "A", "sex"))}, {"file_sha256": "5b", "lines": changes(("3", "A", "sex"))},
+        {"file_sha256": "5a", "lines": changes(("2", "A", "sex"))},
+        {"file_sha256": "5b", "lines": changes(("3", "A", "sex"))},
     )  # fmt: skip
     assert addresses(written(ledger, tmp_path, "changes.csv")) == ["p1/mine.csv 2", "p1/mine.csv 3"]
 

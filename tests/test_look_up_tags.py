@@ -12,7 +12,8 @@ from geographiclib.geodesic import Geodesic
 
 from pipeline.remembered import ELSEWHERE, nothing_elsewhere
 from pipeline.settings import Settings
-from pipeline.stages.look_up_tags import own_tag_facts, tag_facts, tags_elsewhere
+from pipeline.stages.look_up_releases import tags_elsewhere
+from pipeline.stages.look_up_tags import own_tag_facts, tag_facts
 from pipeline.values.allotment import Range, Tag, allotted_tags
 
 

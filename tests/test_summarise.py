@@ -27,7 +27,10 @@ def counted(
     found: tuple[tuple[str, int], ...] = (),
     asked: tuple[tuple[str, str], ...] = (),
 ) -> Ledger:
-    """The counts of a ledger with these rows, its released tags and what was said of others; `found` are (rule, findings), `asked` (rule, addressee)."""
+    """The counts of a ledger with these rows, its released tags and what was said of others.
+
+    `found` are (rule, findings), `asked` (rule, addressee).
+    """
     states = Counter((person, state) for person, state, *_ in lines)
     left_out = Counter(reason for _, state, reason, _ in lines if state == "left-out")
     counts = Counted(

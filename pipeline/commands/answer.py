@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from pipeline.answers_about import resolved
 from pipeline.asked_of_ledger import asked_of_ledger
 from pipeline.commands.acts import THEN_RUN, act
 from pipeline.model import TEXT, AnswerLine
 from pipeline.settings import SettingsWrong
-from pipeline.stages import decide as said
-from pipeline.stages.decide import COORDINATOR, decide
-from pipeline.take_answers import keep, resolved
+from pipeline.stages.decide import decide
+from pipeline.stages.decide import outcomes as said
+from pipeline.stages.decide.outcomes import COORDINATOR
+from pipeline.take_answers import keep
 from pipeline.values.ref import is_ref
 
 CHOICES = ("suggestion", "right", "unknown")

@@ -2,8 +2,8 @@
 
     python tests/bench/large_ledger.py [--records 1000000] [--keep FOLDER]
 
-The ledger is grown by runs over 1,000 new sheets each, without the gate. Then one sheet comes, and it is measured how long
-reading to the settled ledger takes, and the whole run with every whole-ledger file rewritten; no gate, no archive.
+The ledger is grown by runs over 1,000 new sheets each, without the gate. Then one sheet comes, and it is measured how
+long reading to the settled ledger takes, and the whole run with every whole-ledger file rewritten; no gate, no archive.
 Peak memory is that of the process and of the process that reads for it, added up. Linux and macOS.
 """
 
