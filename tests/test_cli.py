@@ -58,7 +58,7 @@ def test_status_before_and_after_the_first_run(tmp_path: Path, capsys: pytest.Ca
     capsys.readouterr()
     assert main(["status", str(folder)]) == 0
     after = said(capsys)
-    assert "No sheet seen yet: 2 people: p2, p3" in after and "5 rows clear, 0 held" in after
+    assert "No sheet seen yet: p2, p3" in after and "5 rows clear, 0 held" in after
 
 
 def test_the_bare_command_is_status(

@@ -53,7 +53,7 @@ def _of_season(ledger: sqlite3.Connection, programme: ProgrammeFolder, last: Run
         f"Last run {last.today.isoformat()}: {last.figures.rows['clear']} rows clear, {last.figures.rows['held']} held."
     ]
     if silent:
-        lines += line_of("No sheet seen yet", f"{len(silent)} people: {_some(silent)}")
+        lines += line_of("No sheet seen yet", _some(silent))
     if last.figures.tags.get("not heard of"):
         lines.append(f"Tags not heard of: {last.figures.tags['not heard of']} of {sum(last.figures.tags.values())}")
     return [*lines, *_by_age(ledger, today), *_rounds(ledger, programme, today), *_batches(ledger)]
