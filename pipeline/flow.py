@@ -79,9 +79,9 @@ def run(folder: Path, today: date, gate: Callable[[], Gate] | None, how: How = A
 
 def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
     ledger = season.ledger
-    if not how.is_trial:
-        finish_interrupted(season.outbox, ledger)
+    finished = () if how.is_trial else finish_interrupted(season.outbox, ledger)
     intake, planned, left = _came(season, how)
+    left = (*finished, *left)
     mark, last, number = _mark(season.programme), last_run(ledger), next_run(ledger)
     is_shown = last is not None and is_outbox_as_of(season.outbox, last.run, season.today)
     if last and is_shown and planned.is_empty and last.mark == mark and not how.delivers:

@@ -69,9 +69,11 @@ def test_a_round_begins_when_letters_were_sent_and_reminders_are_counted(say: Sa
         say("sent", "--all", "--on", day)
     run(folder, date(2026, 11, 20), lambda: gate)
     assert "At rest: p1" in say("status", "--today", "2026-11-20")[1]
-    assert letters(folder)["p1"]["due"] == "" and next(
-        line["state"] for line in rows(folder) if line["file"] == "p1/mine.csv" and line["row"] == "14"
-    ) == "held", "after the last reminder the row rests as held"
+    assert (
+        letters(folder)["p1"]["due"] == ""
+        and next(line["state"] for line in rows(folder) if line["file"] == "p1/mine.csv" and line["row"] == "14")
+        == "held"
+    ), "after the last reminder the row rests as held"
 
 
 ANSWERS = {

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pandas as pd
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pipeline.files.csv_files import read_columns, write_csv
@@ -110,6 +110,7 @@ def test_nothing_is_taken_for_a_number_or_a_missing_value(tmp_path: Path) -> Non
 CELLS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
 
 
+@settings(deadline=None)
 @given(st.lists(st.tuples(CELLS, CELLS), min_size=1, max_size=6))
 def test_what_was_written_comes_back(tmp_path_factory: pytest.TempPathFactory, cells: list[tuple[str, str]]) -> None:
     path = tmp_path_factory.mktemp("csv") / "a.csv"

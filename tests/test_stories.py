@@ -23,7 +23,7 @@ from openpyxl import load_workbook
 from pipeline.cli import main
 from pipeline.files.gate_client import Gate
 from pipeline.flow import run
-from tests.season_folder import TODAY
+from tests.season_folder import TODAY, write_sheet
 
 STORIES = Path(__file__).parent / "stories"
 COMPARED = (".csv", ".txt")  # the words; pages, mails and workbooks are named and looked at in tests of their own
@@ -80,8 +80,9 @@ def _answer(folder: Path, step: str, answers: list[dict[str, str]]) -> None:
         for line in answers:
             for column, name in ((8, "answer"), (9, "other"), (10, "why")) if line["person"] == person else ():
                 page.cell(by_number[line["number"]], column).value = line[name] or None
-        (folder / "inbox" / person).mkdir(exist_ok=True)
-        book.save(folder / "inbox" / person / f"questions, {step}.xlsx")
+        # As CSV: a workbook that is saved carries the time at which it was.
+        cells = [["" if cell is None else str(cell) for cell in row] for row in page.values]
+        write_sheet(folder / "inbox" / person / f"questions, {step}.csv", cells[1:], cells[0])
 
 
 def _written_down(outbox: Path) -> dict[str, str]:

@@ -69,11 +69,17 @@ def clear_folders_of_others(outbox: Path, people: set[str], finders: set[str]) -
                 shutil.rmtree(old, ignore_errors=True)
 
 
-def finish_interrupted(outbox: Path, ledger: sqlite3.Connection) -> None:
-    """Moves a batch that the ledger knows to its place, if a run was ended between its commit and the rename."""
+def finish_interrupted(outbox: Path, ledger: sqlite3.Connection) -> tuple[str, ...]:
+    """Moves a batch that the ledger knows to its place, if a run was ended between its commit and the rename.
+
+    Returns what to say about it.
+    """
+    notes: list[str] = []
     for (batch_id,) in ledger.execute("SELECT batch_id FROM batches").fetchall():
         staged, place = outbox / STAGING / batch_id, outbox / "portal" / batch_id
         if staged.is_dir() and not place.exists():
             place.parent.mkdir(parents=True, exist_ok=True)
             staged.rename(place)
+            notes.append(f"batch {batch_id} of a run that was cut short was put into its place in outbox/portal")
     shutil.rmtree(outbox / STAGING, ignore_errors=True)
+    return tuple(notes)
