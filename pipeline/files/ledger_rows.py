@@ -29,8 +29,10 @@ def write_rows(folder: Path, ledger: sqlite3.Connection, files: Sequence[str]) -
         for file in files:
             lines = ledger.execute(_SHOWN, (file,)).fetchall()
             rows.add(list(zip(*lines, strict=True))[:9] if lines else [()] * 9)
-            told = [(line[9], line[10], *line[1:4], line[8]) for line in lines if line[11]]
-            origin.add(list(zip(*told, strict=True)) if told else [()] * 6)
+            # Most files are published whole: their columns are used as they are.
+            told = lines if all(line[11] for line in lines) else [line for line in lines if line[11]]
+            columns = list(zip(*told, strict=True)) if told else [()] * 12
+            origin.add([columns[place] for place in (9, 10, 1, 2, 3, 8)])
     return [stuck for file in (rows, origin) for stuck in _placed(file)]
 
 
