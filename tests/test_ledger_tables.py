@@ -21,6 +21,7 @@ from pipeline.files.ledger_tables import (
     FIND_COLUMNS,
     FINDING_COLUMNS,
     SHEET_COLUMNS,
+    changes_apart,
     table_lines,
     write_tables,
 )
@@ -322,3 +323,17 @@ def test_what_was_written_before_is_written_over(ledger: sqlite3.Connection, tmp
     assert len(written(ledger, tmp_path, "rows.csv")) == 2
     ledger.execute("DELETE FROM rows WHERE row = 3")
     assert len(written(ledger, tmp_path, "rows.csv")) == 1
+
+
+def test_changes_written_in_a_process_of_their_own_are_the_same(ledger: sqlite3.Connection, tmp_path: Path) -> None:
+    keep(ledger, "rows", ROW, {}, {"file": "p1/v2.csv"})
+    keep(
+        ledger, "changes", {"file": "p1/mine.csv"},
+        {"file_sha256": "5a", "lines": changes(("2", "A", "sex"), ("3", "B", "eventDate"))},
+    )  # fmt: skip
+    together = written(ledger, tmp_path, "changes.csv")
+    ledger.execute("COMMIT")
+    (tmp_path / "apart").mkdir()
+    assert changes_apart(tmp_path / "ledger.sqlite", tmp_path / "apart") == []
+    with (tmp_path / "apart" / "changes.csv").open(encoding="utf-8", newline="") as file:
+        assert list(csv.DictReader(file)) == together

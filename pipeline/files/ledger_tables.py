@@ -5,7 +5,10 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Callable, Iterable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import closing
 from functools import partial
+from multiprocessing import get_context
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +22,7 @@ from pipeline.files.outbox import unless_held_open
 from pipeline.frames import letter
 from pipeline.model import Table
 
+APART_ROWS = 300_000  # below, a second process costs more than it gives
 FINDING_COLUMNS = [
     "person_id", "file", "sheet", "row", "column", "field", "rule", "severity", "seen", "suggestion", "message",
     "state",
@@ -48,7 +52,7 @@ def write_tables(folder: Path, ledger: sqlite3.Connection, letters: pd.DataFrame
         "finds.csv": lambda: [_finds(ledger)],
         "answers.csv": lambda: [_answers(ledger)],
     }
-    stuck = [*write_rows(folder, ledger, files), *write_changes(folder, ledger, files)]
+    stuck = _rows_and_changes(folder, ledger, files)
     for name, of_file in pieces.items():
         stuck += unless_held_open(folder / name, partial(_write, pieces=of_file))
     return stuck + unless_held_open(folder / "letters.csv", partial(write_csv, frame=letters, guarded=True))
@@ -67,6 +71,24 @@ def _findings(ledger: sqlite3.Connection) -> pd.DataFrame:
     names = ", ".join(f'"{name}"' for name in FINDING_COLUMNS)
     found = _sorted(frame(ledger, f"SELECT {names} FROM findings"), ["sheet", "row", "column", "rule"])
     return found.assign(row=_number(found["row"]))
+
+
+def _rows_and_changes(folder: Path, ledger: sqlite3.Connection, files: Sequence[str]) -> list[str]:
+    """The two long files; of a large ledger each in a process of its own, for both are read from what is settled."""
+    path = ledger.execute("PRAGMA database_list").fetchone()[2]
+    size = ledger.execute("SELECT max(rowid) FROM rows").fetchone()[0] or 0
+    if size < APART_ROWS or not path:
+        return [*write_rows(folder, ledger, files), *write_changes(folder, ledger, files)]
+    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as helper:
+        changes = helper.submit(changes_apart, Path(path), folder)
+        stuck = write_rows(folder, ledger, files)
+        return [*stuck, *changes.result()]
+
+
+def changes_apart(path: Path, folder: Path) -> list[str]:
+    """Writes changes.csv from a ledger that is only read."""
+    with closing(sqlite3.connect(path)) as ledger:
+        return write_changes(folder, ledger, _files_in_order(ledger))
 
 
 def write_changes(folder: Path, ledger: sqlite3.Connection, files: Sequence[str]) -> list[str]:
