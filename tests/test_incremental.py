@@ -114,7 +114,7 @@ def conserves(outcome: Outcome, folder: Path) -> None:
 
 
 @settings(
-    max_examples=7,
+    max_examples=3,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow],
     phases=[Phase.explicit, Phase.generate],
