@@ -109,6 +109,27 @@ def test_a_tag_is_released_once_if_a_release_carries_it(
     assert told_of(ledger, None)[0] == codes == told_of(ledger, sorted(codes))[0]
 
 
+NEVER = [
+    ("a code that nobody was handed", [("SM0999", "release", 0)], 1),
+    ("one such code in two rows", [("SM0999", "release", 0), ("SM0999", "release", 0)], 1),
+    ("an allotted code", [("SM0001", "release", 1)], 0),
+    ("one of each", [("SM0001", "release", 1), ("SM0999", "release", 0), ("SM0998", "release", 0)], 2),
+    ("a find", [("SM0999", "find", 0)], 0),
+    ("no code", [("", "release", 0)], 0),
+    ("nothing", [], 0),
+]
+
+
+@pytest.mark.parametrize(("records", "count"), [case[1:] for case in NEVER], ids=[case[0] for case in NEVER])
+def test_released_tags_that_were_never_allotted_are_counted_once(
+    records: list[tuple[str, str, int]], count: int, ledger: sqlite3.Connection
+) -> None:
+    record(ledger, *((tag, kind) for tag, kind, _ in records))
+    for at, (_, _, is_allotted) in enumerate(records):
+        ledger.execute("UPDATE records SET is_allotted = ? WHERE key = ?", (is_allotted, f"k{at}"))
+    assert counted(ledger, 1).never_allotted == count
+
+
 TOLD: list[tuple[str, list[tuple[str, str]], list[tuple[str, str, int]], dict[str, str]]] = [
     ("lost by a row", [("SM0001", "lost")], [], {"SM0001": "lost"}),
     ("spoiled by a row", [("SM0001", "spoiled")], [], {"SM0001": "spoiled"}),

@@ -158,6 +158,12 @@ NOT_KNOWN = [
         "scientificName",
         {"scientificName": "Danaus"},
     ),
+    (
+        "a name that is not on the list: as it was, for its genus is not known",
+        {"scientificName": "Papillo glauca", "scientificName_doubt": "not-in-list"},
+        "scientificName",
+        {"scientificName": "Papillo glauca", "scientificName_doubt": "not-in-list"},
+    ),
     ("a sex: blank", {"sex": "M?"}, "sex", {"sex": ""}),
     ("a measure: blank", {"forewingLength": "15"}, "forewingLength", {"forewingLength": ""}),
     (

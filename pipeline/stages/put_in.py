@@ -88,7 +88,7 @@ def _readings(
         return [(field, Reading(day), day, TEXT)]
     if field == "scientificName":
         genus = _genus(rows, index, settings)
-        return [(field, read(field, genus, TEXT), genus, TEXT)]
+        return [(field, read(field, genus, TEXT), genus, TEXT)] if genus else []
     blank = POINT if field in POINT else (field,)
     return [(name, Reading(""), "", BLANK) for name in blank]
 
@@ -102,11 +102,14 @@ def _as_far_as_known(day: str, settings: Settings) -> str:
 
 
 def _genus(rows: pd.DataFrame, index: int, settings: Settings) -> str:
-    """The genus of the name, or of all the names that it may be; that of the season's species where none was read."""
+    """The genus of the name, or of all the names that it may be; that of the season's species where none was typed.
+
+    Blank where the name is not known or may be of several genera: then it stays as typed, and its row waits.
+    """
     named, doubt = (str(rows.at[index, f"scientificName{aspect}"]) for aspect in ("", "_doubt"))
-    candidates = [name for name in str(rows.at[index, "scientificName_candidates"]).split(" | ") if name]
+    candidates = str(rows.at[index, "scientificName_candidates"]).split(" | ")
     names = candidates if doubt else [named or settings.species.default]
-    genera = {name.split(" ")[0] for name in names or [settings.species.default]}
+    genera = {name.split(" ")[0] for name in names}
     return genera.pop() if len(genera) == 1 else ""
 
 
