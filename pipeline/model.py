@@ -33,7 +33,11 @@ class Reading(NamedTuple):
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet of a file as stored: `texts[0]` is row 1, `kinds[0]` has one letter a cell of it."""
+    """One sheet of a file as stored: `texts[0]` is row 1, `kinds[0]` has one letter a cell of it.
+
+    Rows are counted from 1 and columns from 0. `merged` are first row, first column, last row, last column of cells
+    merged into one, whose text stands in the first; `struck_rows` are those with a line drawn through them.
+    """
 
     file: str
     file_sha256: str
@@ -42,6 +46,9 @@ class Sheet:
     kinds: tuple[str, ...]
     hidden_rows: frozenset[int] = frozenset()
     is_hidden: bool = False
+    hidden_columns: frozenset[int] = frozenset()
+    struck_rows: frozenset[int] = frozenset()
+    merged: tuple[tuple[int, int, int, int], ...] = ()
 
 
 @dataclass(frozen=True)
