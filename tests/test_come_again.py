@@ -238,11 +238,16 @@ SAME = [
     ("a zero less", ("forewingLength", "51", ""), ("forewingLength", "51.0", "")),
     ("a coordinate", ("decimalLatitude", "45.9000000", ""), ("decimalLatitude", "45.9", "")),
     ("a day that may be two", ("eventDate", "2026-09-03", ""), ("eventDate", "3/9/2026", "2026-09-03 | 2026-03-09")),
-    ("the other way round", ("eventDate", "3/9/2026", "2026-09-03 | 2026-03-09"), ("eventDate", "2026-03-09", "")),
+    (
+        "a day that may be two, written otherwise",
+        ("eventDate", "3/9/2026", "2026-09-03 | 2026-03-09"),
+        ("eventDate", "3.9.26", "2026-09-03 | 2026-03-09"),
+    ),
 ]
 OTHERWISE = [
     ("a number that differs", ("forewingLength", "45.50", ""), ("forewingLength", "45.05", "")),
     ("zeros at the head of a word", ("municipality", "007", ""), ("municipality", "7", "")),
+    ("the one of two days", ("eventDate", "3/9/2026", "2026-09-03 | 2026-03-09"), ("eventDate", "2026-03-09", "")),
     ("neither of two days", ("eventDate", "2026-09-04", ""), ("eventDate", "3/9/2026", "2026-09-03 | 2026-03-09")),
 ]
 Cell = tuple[str, str, str]
@@ -380,6 +385,9 @@ LEFT_OUT = [
     ("after it was edited", [File("a"), File("b", with_line(0, sex="female")), File("c", SHEET[1:])], {"a:2": "c.csv"}),
     ("a row that was put in and taken out", [File("a"), File("b", [*SHEET, OTHER]), File("c")], {"b:10": "c.csv"}),
     ("only by another person", [File("a"), File("b", SHEET[1:], person="p2")], {}),
+    ("by a short file with one corrected row", [File("a"), File("b", with_line(2, sex="female")[2:3])], {}),
+    ("by a short file with corrected rows and others", [File("a"), File("b", [*with_line(2, sex="")[:3], OTHER])], {}),
+    ("by half of the file", [File("a"), File("b", SHEET[:4])], {f"a:{row}": "b.csv" for row in (6, 7, 8, 9)}),
     ("nothing", [File("a"), File("b", SHEET[::-1])], {}),
 ]
 

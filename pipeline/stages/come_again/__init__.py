@@ -69,7 +69,7 @@ def come_again(rows: pd.DataFrame, places: pd.DataFrame, known: Known) -> CameAg
     rows = _with_what_newer_tables_lack(rows, own, fields)
     last = own.index[~own.duplicated("key", keep="last")]
     is_current = pd.Series(rows.index.isin(last), index=rows.index)
-    facts = version_facts(rows, who, fields, {**known.matched, **matched})
+    facts = version_facts(rows, who, fields, {**known.matched, **matched}, known.before)
     current = rows_where(rows.assign(**facts), is_current)
     return CameAgain(current, _aside(who, own, is_current[who.index]), links, matched)
 

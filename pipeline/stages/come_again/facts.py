@@ -7,14 +7,21 @@ from collections.abc import Mapping
 import pandas as pd
 
 SORTED_ROWS, SORTED_SHARE = 5, 0.3  # of the rows that came again: so many moved values are no corrections
+WHOLE_SHARE = 0.5  # of the older file's rows: a newer one with fewer of them holds corrections, and leaves nothing out
+Versions = Mapping[tuple[str, str], str]
 
 
 def version_facts(
-    rows: pd.DataFrame, who: pd.DataFrame, fields: Mapping[int, frozenset[str]], matched: Mapping[tuple[str, str], str]
+    rows: pd.DataFrame,
+    who: pd.DataFrame,
+    fields: Mapping[int, frozenset[str]],
+    matched: Versions,
+    took_place_of: Mapping[str, str],
 ) -> dict[str, pd.Series]:
     """`missing_from`, `sorted_alone` and `value_before` for every row.
 
-    `who` has the rows in order of arrival: file, file_sha256, person_id, table_id, key, order and how, copy or newer.
+    `who` has the rows in order of arrival: file, file_sha256, person_id, table_id, key, order and how, copy or newer;
+    `took_place_of` is the file that stood at the same path before, by SHA-256 both.
     """
     own = who[who["how"] != "copy"]
     alone = pd.Series("", index=rows.index, dtype="str")
@@ -37,7 +44,7 @@ def version_facts(
         alone.loc[changed] = field
         if len(moved) == 1:
             value_before.loc[changed] = olds.loc[changed, field]
-    missing = _missing_from(who, matched).reindex(rows.index)
+    missing = _missing_from(who, matched, took_place_of).reindex(rows.index)
     return {"missing_from": missing, "sorted_alone": alone, "value_before": value_before}
 
 
@@ -53,8 +60,11 @@ def _moved(newer: pd.DataFrame, olds: pd.DataFrame, fields: frozenset[str], came
     return moved
 
 
-def _missing_from(rows: pd.DataFrame, matched: Mapping[tuple[str, str], str]) -> pd.Series:
-    """The file that first left a row out, of rows of which no later file says anything."""
+def _missing_from(rows: pd.DataFrame, matched: Versions, took_place_of: Mapping[str, str]) -> pd.Series:
+    """The file that first left a row out, of rows of which no later file says anything.
+
+    A short file that only corrects a row or two leaves none out, unless it took the older one's place.
+    """
     missing = pd.Series("", index=rows.index, dtype="str")
     orders = rows.groupby("file_sha256")["order"].first()
     last_seen = rows.groupby("key")["order"].max()
@@ -64,6 +74,9 @@ def _missing_from(rows: pd.DataFrame, matched: Mapping[tuple[str, str], str]) ->
         if older not in orders:
             continue
         keys = rows.loc[(rows["file_sha256"] == older) & (rows["person_id"] == person), "key"]
+        is_again = keys.isin(rows.loc[rows["file_sha256"] == new, "key"])
+        if is_again.mean() < WHOLE_SHARE and took_place_of.get(new) != older:
+            continue
         lost = keys[keys.map(last_seen) < order]
         is_lost = rows["key"].isin(lost) & (missing == "")
         missing[is_lost] = str(names[new]).rsplit("/", 1)[-1]

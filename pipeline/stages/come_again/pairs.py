@@ -54,13 +54,21 @@ def plain(value: str) -> str:
 
 
 def is_same(new: Row, old: Row) -> bool:
-    """Whether the new row says nothing but what the old one says; a day with two readings fits either."""
-    return new.tag == old.tag and all(_fits(new, old, field) for field in new.fields)
+    """Whether the new row says nothing but what the old one says.
+
+    A day with two readings says nothing new of a clear one; a clear day says something new of one with two readings.
+    """
+    return new.tag == old.tag and all(_says_nothing_new(new, old, field) for field in new.fields)
+
+
+def _says_nothing_new(new: Row, old: Row, field: str) -> bool:
+    said, before = new.values.get(field, ""), old.values.get(field, "")
+    readings = new.candidates.get(field, ())
+    return said == before or before in readings or (readings != () and readings == old.candidates.get(field))
 
 
 def _fits(new: Row, old: Row, field: str) -> bool:
-    said, before = new.values.get(field, ""), old.values.get(field, "")
-    return said == before or before in new.candidates.get(field, ()) or said in old.candidates.get(field, ())
+    return _says_nothing_new(new, old, field) or new.values.get(field, "") in old.candidates.get(field, ())
 
 
 def likeness(new: Row, old: Row) -> float:
