@@ -80,6 +80,14 @@ def test_a_later_answer_of_the_same_person_takes_the_place_of_the_earlier() -> N
     assert outcome(line("other", "28/09/2026"), asked(own, is_open=False, given=given)) == said.APPLIED
 
 
+def test_the_coordinators_later_answer_takes_the_place_of_the_coordinators_earlier() -> None:
+    own = replace(BY_PHONE, now=("29/09/2026", "2026-09-29"))
+    later = line("other", "28/09/2026")
+    assert outcome(later, asked(own, is_open=False), COORDINATOR) == said.APPLIED
+    assert outcome(later, asked(own, is_open=False), "p1") == said.CONFLICT
+    assert outcome(line("right"), asked(own, is_open=False), COORDINATOR) == said.CONFLICT, "as it was, or as it is?"
+
+
 LADDER = {
     "a valid Ref": (line("right"), said.CONFIRMED),
     "a damaged Ref, but tag, question and quoted value agree": (

@@ -98,7 +98,7 @@ def _decided(line: AnswerLine, asked: Asked, sender: str, takes_out: bool) -> De
         return _confirmed(line, asked, cells, sender)
     if line.choice == "other" and len({cell.now[0] for cell in cells}) > 1:
         return Decision(line, MANY, asked)
-    return _put_in(line, asked, cells)
+    return _put_in(line, asked, cells, sender)
 
 
 def _of_table(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: str) -> Decision:
@@ -118,7 +118,7 @@ def _of_table(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: s
 
 
 def _confirmed(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: str) -> Decision:
-    changes = {_change(line, cell): cell for cell in reversed(cells)}
+    changes = {_change(line, cell, sender): cell for cell in reversed(cells)}
     moved = changes.get(BY_COORDINATOR) or changes.get(BY_SHEET) or changes.get(BY_ANSWER)
     if moved is not None:
         return Decision(line, CONFLICT, asked, cell=_as_quoted(line, moved))
@@ -129,13 +129,13 @@ def _confirmed(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: 
     return Decision(line, CONFIRMED, asked, confirmed=cells)
 
 
-def _put_in(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...]) -> Decision:
+def _put_in(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: str) -> Decision:
     values = tuple(value for cell in cells for value in _values(line, cell))
     if not values:
         return Decision(line, NOT_READ, asked)
     if line.choice != "unknown" and all(name == cell.field and value in cell.now for cell, name, value, _ in values):
         return Decision(line, ALREADY_SO, asked)
-    changes = {_change(line, cell): cell for cell in reversed(cells)}
+    changes = {_change(line, cell, sender): cell for cell in reversed(cells)}
     moved = changes.get(BY_COORDINATOR) or changes.get(BY_SHEET)
     if moved is not None:
         return Decision(line, CONFLICT, asked, cell=_as_quoted(line, moved))
@@ -144,12 +144,15 @@ def _put_in(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...]) -> Decision
     return Decision(line, APPLIED, asked, values)
 
 
-def _change(line: AnswerLine, cell: Cell) -> str:
-    """Who changed the cell since it was asked about; a question sheet quotes what it asked about."""
+def _change(line: AnswerLine, cell: Cell, sender: str) -> str:
+    """Who changed the cell since it was asked about; a question sheet quotes what it asked about.
+
+    What the coordinator answered before, the coordinator may answer anew.
+    """
     was = line.wrote or cell.was[0]
     if was in cell.now:
         return "" if cell.was[1] == cell.now[1] else BY_US
-    if cell.changed_by == COORDINATOR:
+    if cell.changed_by == COORDINATOR and sender != COORDINATOR:
         return BY_COORDINATOR
     return BY_ANSWER if cell.changed_by else BY_SHEET
 
