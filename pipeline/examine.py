@@ -38,10 +38,8 @@ from pipeline.stages.validate import Frames, validate
 from pipeline.values.allotment import Tag
 from pipeline.values.atlas import Atlas
 from pipeline.values.readers import typed_reader
-from pipeline.whose import files_frame, headings_frame, senders_by_sheet, with_kind_and_sender
+from pipeline.whose import files_frame, headings_frame, senders_by_sheet, west_writers, with_kind_and_sender
 from pipeline.whose_tags import example_of, tags_of_people, tags_of_rows
-
-O_IS_WEST = ("fr", "es")
 
 
 @dataclass(frozen=True)
@@ -110,8 +108,8 @@ def _tables(came: Came) -> tuple[Table, ...]:
 
 def _west(by_sheet: Mapping[int, str], people: pd.DataFrame) -> frozenset[int]:
     """The tables whose sender writes O for west."""
-    speaks = dict(zip(people["person_id"], people["language"], strict=True))
-    return frozenset(number for number, person in by_sheet.items() if speaks.get(person) in O_IS_WEST)
+    writers = west_writers(people)
+    return frozenset(number for number, person in by_sheet.items() if person in writers)
 
 
 @dataclass(frozen=True)
@@ -137,7 +135,9 @@ def _current(
     settings = programme.settings
     placed = match(rows, settings.programme.id)
     again = come_again(placed.rows, places, Known(known.links, known.matched, known.order, known.before))
-    answered = put_in(again.rows, known.answers, typed_reader(programme.lists, settings), settings)
+    answered = put_in(
+        again.rows, known.answers, typed_reader(programme.lists, settings, west_writers(programme.people)), settings
+    )
     rows = answered.rows
     if len(answered.changes):
         rows = rows.assign(**tag_facts(rows, tags, settings, bool(programme.tags)))

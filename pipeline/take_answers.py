@@ -20,6 +20,7 @@ from pipeline.stages.decide.outcomes import COORDINATOR
 from pipeline.stages.senders import by_folder
 from pipeline.values.answer import takes_out
 from pipeline.values.readers import typed_reader
+from pipeline.whose import west_writers
 
 PROBLEMS = frozenset({
     said.CONFLICT, said.ROW_WITHDRAWN, said.NOT_READ, said.NOT_CONFIRMED, said.DIFFERS, said.MANY, said.NOT_THEIRS,
@@ -138,7 +139,7 @@ def _settle_conflicts(season: Season, decision: Decision) -> None:
 def _keep_line(season: Season, decision: Decision, who: str, run: int) -> None:
     line, asked = decision.line, decision.asked
     cell = decision.cell or (asked.cells[0] if asked and asked.cells else None)
-    answered = "" if cell is None else _answered(season, line, cell)
+    answered = "" if cell is None else _answered(season, line, cell, asked)
     add(season.ledger, "answer_lines", {
         "file": line.file, "file_sha256": line.file_sha256, "sheet": line.sheet, "row": line.row, "person_id": who,
         "ref": asked.ref if asked else line.ref, "typed": line.typed, "value": line.value, "why": line.why,
@@ -147,13 +148,14 @@ def _keep_line(season: Season, decision: Decision, who: str, run: int) -> None:
     })  # fmt: skip
 
 
-def _answered(season: Season, line: AnswerLine, cell: Cell) -> str:
+def _answered(season: Season, line: AnswerLine, cell: Cell, asked: Asked | None) -> str:
     """What the answer says in standard form, to be held against what the cell says."""
     said_so = cell.was[0] if line.choice == "right" else cell.suggestion if line.choice == "suggestion" else line.value
     programme = season.programme
     if cell.field not in {field.name for field in programme.lists.fields}:
         return said_so
-    return typed_reader(programme.lists, programme.settings)(cell.field, said_so, line.kind or TEXT).value
+    read = typed_reader(programme.lists, programme.settings, west_writers(programme.people))
+    return read(cell.field, said_so, line.kind or TEXT, asked.addressee if asked else "").value
 
 
 def _named(line: AnswerLine, tags: Mapping[str, str]) -> list[str]:

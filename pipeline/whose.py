@@ -17,6 +17,8 @@ from pipeline.stages.senders import by_allotment, by_folder, by_name
 from pipeline.values.allotment import Tag
 from pipeline.values.text import tidy
 
+O_IS_WEST = frozenset({"fr", "es"})  # languages in which west begins with O
+
 
 def senders_by_sheet(tables: Sequence[Table], people: pd.DataFrame, answered: Mapping[str, str]) -> dict[int, str]:
     """By table: the sender as answered, else whom the folder or a name on the sheet tells."""
@@ -99,3 +101,8 @@ def headings_frame(tables: Sequence[Table], files: pd.DataFrame, programme: Prog
     headings = describe_headings(tables, programme.lists.fields, has_default)
     people = dict(zip(files["file_sha256"], files["person_id"], strict=True))
     return headings.assign(person_id=known_of(headings["file_sha256"], people))
+
+
+def west_writers(people: pd.DataFrame) -> frozenset[str]:
+    """The people who write O for west."""
+    return frozenset(people.loc[people["language"].isin(O_IS_WEST), "person_id"])

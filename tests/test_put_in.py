@@ -19,8 +19,15 @@ from pipeline.values.readers import typed_reader
 
 SEASON = "2026-08-01/2026-11-10"  # that of the settings where programme.toml says nothing else
 ASPECTS = ("", "_written", "_kind", "_doubt", "_candidates")
-COLUMNS = [*field_columns(), "key"]
-ROW = {"key": "k1", "tagCode": "AB0013", "recordKind": "release", "eventDate": "31/09/2026", "sex": "M?"}
+COLUMNS = [*field_columns(), "key", "person_id"]
+ROW = {
+    "key": "k1",
+    "person_id": "p1",
+    "tagCode": "AB0013",
+    "recordKind": "release",
+    "eventDate": "31/09/2026",
+    "sex": "M?",
+}
 
 
 def rows_of(*cases: dict[str, str]) -> pd.DataFrame:
@@ -48,7 +55,7 @@ def answer(field: str, value: str = "", choice: str = "other", **told: str) -> d
 def answered(rows: pd.DataFrame, *answers: dict[str, str], settings: Settings | None = None) -> PutIn:
     settings = settings or Settings()
     table = pd.DataFrame(list(answers), columns=list(ANSWERS), dtype="str")
-    return put_in(rows, table, typed_reader(lists(), settings), settings)
+    return put_in(rows, table, typed_reader(lists(), settings, frozenset({"p1"})), settings)
 
 
 def cell(done: PutIn, field: str, at: int = 0) -> tuple[str, ...]:
@@ -91,6 +98,13 @@ def test_another_value_is_read_like_a_typed_one(field: str, text: str, kind: str
 def test_a_day_with_two_readings_stays_doubtful_and_shows_both() -> None:
     done = answered(rows_of({}), answer("eventDate", "3/9/2026"))
     assert cell(done, "eventDate") == ("3/9/2026", "3/9/2026", "t", "two-readings", "2026-09-03 | 2026-03-09")
+
+
+def test_an_answered_place_is_read_in_its_senders_language() -> None:
+    french = answered(rows_of({}), answer("decimalLongitude", "64°48'O"))
+    assert cell(french, "decimalLongitude")[:4] == ("-64.8000000", "64°48'O", "t", "")
+    other = answered(rows_of({"person_id": "p2"}), answer("decimalLongitude", "64°48'O"))
+    assert cell(other, "decimalLongitude")[3] == "two-readings"
 
 
 def test_the_settings_say_in_which_order_an_answered_day_is_read() -> None:

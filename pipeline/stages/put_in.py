@@ -13,7 +13,7 @@ from pipeline.settings import Settings
 
 UNKNOWN = "unknown"
 POINT = ("decimalLatitude", "decimalLongitude")
-Read = Callable[[str, str, str], Reading]  # field, text, kind
+Read = Callable[[str, str, str, str], Reading]  # field, text, kind, whose row it is
 
 
 class Answer(NamedTuple):
@@ -78,9 +78,9 @@ def _readings(
     rows: pd.DataFrame, index: int, answer: Answer, read: Read, settings: Settings
 ) -> list[tuple[str, Reading, str, str]]:
     """Field, reading, text and kind of every cell that the answer decides."""
-    field = answer.field
+    field, person = answer.field, str(rows.at[index, "person_id"])
     if answer.choice != UNKNOWN:
-        return [(field, read(field, answer.value, answer.kind), answer.value, answer.kind)]
+        return [(field, read(field, answer.value, answer.kind, person), answer.value, answer.kind)]
     if field == "tagCode":
         return []
     if field == "eventDate":
@@ -88,7 +88,7 @@ def _readings(
         return [(field, Reading(day), day, TEXT)]
     if field == "scientificName":
         genus = _genus(rows, index, settings)
-        return [(field, read(field, genus, TEXT), genus, TEXT)] if genus else []
+        return [(field, read(field, genus, TEXT, person), genus, TEXT)] if genus else []
     blank = POINT if field in POINT else (field,)
     return [(name, Reading(""), "", BLANK) for name in blank]
 

@@ -50,15 +50,20 @@ def cell_reader(field: Field, lists: Lists, settings: Settings) -> CellReader:
     return lambda cell, _, __: text.read(cell)
 
 
-def typed_reader(lists: Lists, settings: Settings) -> Callable[[str, str, str], Reading]:
-    """Reads what somebody typed as the value of a field, away from any sheet: (field, text, kind) to a Reading."""
+def typed_reader(
+    lists: Lists, settings: Settings, west: frozenset[str] = frozenset()
+) -> Callable[[str, str, str, str], Reading]:
+    """Reads what somebody typed as the value of a field, away from any sheet: (field, text, kind, person) to a Reading.
+
+    `west` are the people who write O for west.
+    """
     fields = {field.name: field for field in lists.fields}
 
-    def read(name: str, cell: str, kind: str) -> Reading:
+    def read(name: str, cell: str, kind: str, person: str) -> Reading:
         field = fields[name]
         context: str = settings.season.date_order if field.read_as == "day" else ""
         if field.read_as in ("latitude", "longitude"):
-            context = "//"
+            context = "//o" if person in west else "//"
         return cell_reader(field, lists, settings)(cell, kind, context)
 
     return read
