@@ -471,6 +471,22 @@ def test_only_the_last_reminder_says_that_it_is_the_last_and_that_a_late_answer_
     assert (words["reminder_last"] in text, words["silent_later"] in text) == (is_last, is_last)
 
 
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_after_the_last_reminder_no_day_is_named_any_more(language):
+    late = {"wrote_on": date(2026, 9, 4), "is_last_reminder": True}
+    rests = written(asked(3, language, reminder=2, rests=True, **late)).text.replace("\n", " ")
+    words = labels(language)
+    assert words["rests"] in rests and words["silent_later"] in rests and words["reminder_last"] not in rests
+    assert words["due"].partition("{")[0] not in rests
+
+
+def test_a_question_without_right_as_it_is_has_no_link_for_it():
+    person = asked(3)
+    person = replace(person, questions=tuple(replace(one, is_waivable=False) for one in person.questions))
+    words = {body.partition(" ")[2] for _, body in replies_in(written(person))}
+    assert "right" not in words and "unknown" in words
+
+
 def test_a_first_letter_and_a_letter_of_thanks_are_no_reminders():
     first, late = asked(), {"wrote_on": date(2026, 9, 4), "is_last_reminder": True}
     assert written(replace(first, **late)) == written(first)

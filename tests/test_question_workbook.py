@@ -112,6 +112,17 @@ def test_the_pick_list_of_answers_is_the_four_answers_of_help():
     assert lists == {"H2:H3": "'Help'!$A$2:$A$5", "H4": "'Help'!$A$3:$A$5"}  # no suggestion, none to use
 
 
+def test_right_as_it_is_is_not_offered_where_it_cannot_be():
+    person = asked()
+    person = replace(person, questions=tuple(replace(one, is_waivable=False) for one in person.questions))
+    book = opened(person)
+    last = book["Help"].max_row
+    assert [book["Help"][f"A{row}"].value for row in range(last - 2, last + 1)] == [
+        "Yes, use your suggestion", "Other value", "I do not know"]  # fmt: skip
+    lists = {str(v.sqref): v.formula1 for v in book["Your questions"].data_validations.dataValidation}
+    assert lists == {"H2:H3": f"'Help'!$A${last - 2}:$A${last}", "H4": "'Help'!$A$4:$A$5"}
+
+
 def test_an_answer_that_is_not_on_the_list_is_not_refused():
     validations = opened(asked())["Your questions"].data_validations.dataValidation
     assert validations and not any(validation.showErrorMessage for validation in validations)

@@ -35,6 +35,7 @@ class Question:
     rows: tuple[int, ...]
     n_rows: int
     file_sha256: str = ""
+    is_waivable: bool = True  # "right as it is" is an answer
 
 
 @dataclass(frozen=True)

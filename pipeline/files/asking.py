@@ -68,7 +68,7 @@ def _question(line: Mapping[str, Any], shared: Shared, language: str) -> Questio
         ref=line["ref"], number=line["number"], row=int(first["row"]) if len(rows) < 2 else 0, tag=first["tag"],
         seen=first["seen"], wonder=wonder, suggestion=suggestion, why=rule["why"], kind=first["severity"],
         file=first["file"], sheet=first["sheet"], column=first["column"], field=first["field"], rows=rows,
-        n_rows=len(rows), file_sha256=first["file_sha256"],
+        n_rows=len(rows), file_sha256=first["file_sha256"], is_waivable=shared.entries[first["rule"]].rule.waivable,
     )  # fmt: skip
 
 
@@ -186,7 +186,7 @@ def coordinator_asked(everything: Sequence[Mapping[str, Any]], shared: Shared) -
     whose = {line["ref"]: line["addressee"] for line in everything}
     own_first = sorted(asked.questions, key=lambda one: (whose[one.ref] != COORDINATOR, whose[one.ref], one.number))
     questions = tuple(
-        replace(question, number=number, file=f"{whose[question.ref]}: {question.file.rsplit('/', 1)[-1]}")
+        replace(question, number=number, is_waivable=True, file=f"{whose[question.ref]}: {question.file.rsplit('/', 1)[-1]}")
         for number, question in enumerate(own_first, start=1)
     )
     return replace(asked, questions=questions, sheets=())

@@ -9,7 +9,7 @@ from urllib.parse import quote
 
 from pipeline.files.asked import Asked, Found, Question
 from pipeline.files.letter_parts import OnScreen, Part, Replies, Reply, Words
-from pipeline.files.question_words import DO_NOT_KNOW, RIGHT_AS_IT_IS, USE_SUGGESTION, shown
+from pipeline.files.question_words import OTHER_VALUE, picks, shown
 
 SUBJECT_CHARACTERS_MOST = 150  # a link much longer than a line is not opened everywhere
 
@@ -52,11 +52,11 @@ def mail_link(mail: ReplyMail, body: str) -> str:
 
 
 def replies_to(question: Question, mail: ReplyMail, words: Words) -> tuple[Reply, ...]:
-    """The answers to one question: our suggestion if there is one, right as it is, I do not know."""
+    """The answers to one question: our suggestion if there is one, right as it is if it may be, I do not know."""
     if not mail.to:
         return ()
-    picks = [USE_SUGGESTION] * bool(question.suggestion) + [RIGHT_AS_IT_IS, DO_NOT_KNOW]
-    return tuple(Reply(words[pick], mail_link(mail, f"{question.ref} {words[f'reply_{pick}']}")) for pick in picks)
+    ready = [pick for pick in picks(question) if pick != OTHER_VALUE]
+    return tuple(Reply(words[pick], mail_link(mail, f"{question.ref} {words[f'reply_{pick}']}")) for pick in ready)
 
 
 def replies_above(questions: Sequence[Question], mail: ReplyMail, words: Words) -> list[Part]:

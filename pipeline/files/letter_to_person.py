@@ -55,6 +55,8 @@ def _whom_it_is_about(asked: Asked, words: Words) -> list[Part]:
 def _reminds(asked: Asked, words: Words) -> list[Part]:
     if not (asked.questions and asked.reminder):
         return []
+    if asked.rests:
+        return [Paragraph(words["rests"])]
     day = spell_day(asked.wrote_on.isoformat(), asked.language) if asked.wrote_on else ""
     said = [words["reminder" if day else "reminder_undated"].format(date=day)]
     said += [words["reminder_last"]] * asked.is_last_reminder
@@ -135,7 +137,7 @@ def _told(asked: Asked, words: Words) -> list[Part]:
 def _questions(asked: Asked, words: Words) -> tuple[list[Part], list[Part]]:
     """The parts about questions: those of the first page, and what comes on the second."""
     questions = in_order(asked.questions)
-    due = words["due"].format(date=spell_day(asked.due.isoformat(), asked.language))
+    due = "" if asked.rests else " " + words["due"].format(date=spell_day(asked.due.isoformat(), asked.language))
     files = {_file_named(question) for question in questions} - {""}
     mail = reply_mail(asked, subject_of(asked))
     cards = [
@@ -144,7 +146,7 @@ def _questions(asked: Asked, words: Words) -> tuple[list[Part], list[Part]]:
     ]
     first, later = cards[:FIRST_PAGE_QUESTIONS], cards[FIRST_PAGE_QUESTIONS:]
     parts: list[Part] = [
-        Paragraph(f"{_what_is_asked(questions, words)} {due}"),
+        Paragraph(_what_is_asked(questions, words) + due),
         Paragraph(_what_otherwise(asked, words)),
         Heading(words["heading_questions"]),
         *(Paragraph(words["about_file"].format(file=file)) for file in files if len(files) == 1),

@@ -55,10 +55,37 @@ def in_order(questions: Iterable[Question]) -> list[Question]:
     return sorted(questions, key=lambda question: (question.kind != "must-answer", question.number))
 
 
+def picks(question: Question) -> list[str]:
+    """The answers that a question offers, in the order of their numbers."""
+    offered = {USE_SUGGESTION: bool(question.suggestion), RIGHT_AS_IT_IS: question.is_waivable}
+    return [pick for pick in PICKS if offered.get(pick, True)]
+
+
 def help_lines(asked: Asked, words: dict[str, str]) -> list[tuple[str, str]]:
-    """Word and explanation, the four answers first: the pick list points at them."""
-    picks = [(words[pick], words[f"help_{pick}"]) for pick in PICKS]
+    """Word and explanation, the four answers first: the pick lists point at them.
+
+    The answers to a suggestion that cannot be right and wrong at once stand apart, at the end.
+    """
+    answers = [(words[pick], words[f"help_{pick}"]) for pick in PICKS]
     topics = [(words[f"topic_{topic}"], words[f"help_{topic}"]) for topic in TOPICS]
     privacy = (words["topic_privacy"], words["privacy"])
     contact = "\n".join(filter(None, (asked.signed_by, asked.programme_name, asked.contact)))
-    return [*picks, *topics, privacy, (words["topic_contact"], shown(contact))]
+    lines = [*answers, *topics, privacy, (words["topic_contact"], shown(contact))]
+    if not any(question.suggestion and not question.is_waivable for question in asked.questions):
+        return lines
+    fewer = [answer for pick, answer in zip(PICKS, answers, strict=True) if pick != RIGHT_AS_IT_IS]
+    return [*lines, (words["topic_fewer"], words["help_fewer"]), *fewer]
+
+
+def pick_lists(questions: Sequence[Question], n_lines: int) -> dict[tuple[int, int], list[int]]:
+    """By first and last line of Help, counted from 0: the questions, counted from 1, that offer these answers."""
+    lines = {
+        (True, True): (0, 3),
+        (False, True): (1, 3),
+        (False, False): (2, 3),
+        (True, False): (n_lines - 3, n_lines - 1),
+    }
+    lists: dict[tuple[int, int], list[int]] = {}
+    for at, question in enumerate(questions, 1):
+        lists.setdefault(lines[bool(question.suggestion), question.is_waivable], []).append(at)
+    return lists

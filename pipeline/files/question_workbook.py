@@ -11,7 +11,7 @@ import xlsxwriter
 
 from pipeline.files.asked import Asked, SheetShown
 from pipeline.files.labels import labels
-from pipeline.files.question_words import file_in_words, help_lines, in_order, shown, where_in_words
+from pipeline.files.question_words import file_in_words, help_lines, in_order, pick_lists, shown, where_in_words
 
 # Text and fill of every format; the measured pairs stand in tests/test_question_workbook.py (WCAG 2.x).
 INK, PAPER = "#1A1A1A", "#FFFFFF"
@@ -126,9 +126,9 @@ def _questions(pen: _Pen, asked: Asked) -> None:
         _line(pen, at, texts, looks)
         pen.sheet.set_row(at, max(row_height(texts, QUESTION_COLUMNS.values()), ANSWER_POINTS))
     help_sheet, column = words["sheet_help"], list(QUESTION_COLUMNS).index("answer")
-    for has_suggestion, first in ((True, 2), (False, 3)):
-        rows = [at for at, question in enumerate(questions, 1) if bool(question.suggestion) == has_suggestion]
-        _pick(pen, rows, column, f"='{help_sheet}'!$A${first}:$A$5")
+    # Not the words themselves: a comma in them would part the list.
+    for (first, last), rows in pick_lists(questions, len(help_lines(asked, words))).items():
+        _pick(pen, rows, column, f"='{help_sheet}'!$A${first + 2}:$A${last + 2}")
 
 
 def _own_widths(sheets: Sequence[SheetShown]) -> list[int]:
