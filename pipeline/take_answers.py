@@ -75,17 +75,20 @@ def _last_letter(season: Season, person: str) -> frozenset[str] | None:
 def _spelled_out(
     lines: Sequence[AnswerLine], questions: Mapping[str, Asked], sender: str, letter: frozenset[str] | None
 ) -> list[AnswerLine]:
-    """Lines that name a question by its number, or all of the last letter at once, each with its Ref."""
+    """Lines that name a question by its number, the only one or all of the last letter, each with its Ref."""
     theirs = {one.number: one for one in questions.values() if one.addressee == sender}
+    waiting = [one.ref for one in theirs.values() if one.is_open and (letter is None or one.ref in letter)]
     spelled = []
     for line in lines:
-        if line.about == "question" and not line.ref and line.number in theirs:
+        if line.about == "only":
+            spelled.append(replace(line, about="question", ref=waiting[0] if len(waiting) == 1 else ""))
+        elif line.about == "question" and not line.ref and line.number in theirs:
             spelled.append(replace(line, ref=theirs[line.number].ref))
         elif line.about == "question" and not line.ref and not line.number and line.choice == "suggestion":
             spelled += [
                 replace(line, ref=one.ref, number=one.number)
                 for one in theirs.values()
-                if one.is_open and any(cell.suggestion for cell in one.cells) and (letter is None or one.ref in letter)
+                if one.ref in waiting and any(cell.suggestion for cell in one.cells)
             ]
         else:
             spelled.append(line)
@@ -142,7 +145,7 @@ def _keep_line(season: Season, decision: Decision, who: str, run: int) -> None:
     answered = "" if cell is None else _answered(season, line, cell, asked)
     add(season.ledger, "answer_lines", {
         "file": line.file, "file_sha256": line.file_sha256, "sheet": line.sheet, "row": line.row, "person_id": who,
-        "ref": asked.ref if asked else line.ref, "typed": line.typed, "value": line.value, "why": line.why,
+        "ref": asked.ref if asked else line.ref or f"No. {line.number}" * (line.number > 0), "typed": line.typed, "value": line.value, "why": line.why,
         "outcome": decision.outcome, "key": cell.key if cell else "", "field": cell.field if cell else "",
         "was": cell.was[0] if cell else "", "answered": answered, "run": run,
     })  # fmt: skip
@@ -176,5 +179,6 @@ def _keep_tags(season: Season, lines: Sequence[AnswerLine], who: str, run: int) 
             add(season.ledger, "tag_fates", {"tag": tag, "fate": fate, "who": who, "day": day, "run": run})
         write_down(season.ledger, (season.today, run), [Entry(who, "tag", tag, "", fate) for tag in named if is_read])
         outcome = said.APPLIED if is_read else said.OPEN if not fate else said.NOT_READ if named else said.NO_QUESTION
+        line = replace(line, value=named[0]) if outcome == said.NOT_READ else line  # the tag of which we know no more
         if outcome != said.OPEN:
             _keep_line(season, Decision(line, outcome), who, run)

@@ -69,6 +69,27 @@ def test_an_answer_is_read_from_a_line(text, expected):
     assert said(text) == [expected]
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        pytest.param("yes", [("only", "suggestion")], id="one word"),
+        pytest.param(
+            "Bonjour Maud,\n\noui, prenez votre proposition\n\nAnna", [("only", "suggestion")], id="in a letter"
+        ),
+        pytest.param("No lo sé.\n> 1. Fila 8", [("only", "unknown")], id="over what is quoted"),
+        pytest.param("no", [], id="a bare no may mean either"),
+        pytest.param("yes\nright", [], id="two of them"),
+        pytest.param("yes\n1 right", [("question", "right")], id="beside a numbered one"),
+        pytest.param("Hello\nyes\nwe saw many\nthis year\nagain\nAnna", [], id="in a long letter"),
+        pytest.param("yes, it was a lovely day in the marsh", [], id="a sentence"),
+        pytest.param("1", [], id="a figure"),
+    ],
+)
+def test_an_answer_that_names_no_question_is_about_the_only_one(text: str, expected: list[tuple[str, str]]) -> None:
+    assert [(line.about, line.choice) for line in lines(text)] == expected
+    assert holds_reply(text, WORDS) == bool(expected)
+
+
 @pytest.mark.parametrize("pick", ["yes", "oui", "sí", "right", "exact", "correcto", "unknown", "no lo sé"])
 def test_the_replies_that_a_letter_holds_ready_are_read(pick):
     (line,) = lines(f"{REF} {pick}")
@@ -136,7 +157,7 @@ def test_several_answers_are_read_from_one_line(text, expected):
         pytest.param("07 yes", id="a zero in front"),
         pytest.param("1 and 2 female", id="one value for two"),
         pytest.param("1", id="a number alone"),
-        pytest.param("yes", id="a pick alone"),
+        pytest.param("y", id="a letter alone"),
         pytest.param(f"{DAMAGED} yes", id="a Ref whose check character does not fit"),
         pytest.param(f"it is {REF}, yes", id="a Ref within a sentence"),
         pytest.param("1,SM0012,3/9/26,M", id="a line of a table"),
@@ -231,6 +252,7 @@ def test_our_own_letter_holds_no_answers(language):
     [
         pytest.param("1 yes", id="one answer"),
         pytest.param("2 14 Sept 2026", id="one day"),
+        pytest.param("SM0012 lost\nSM0013 not used", id="what became of tags that no butterfly carries"),
         pytest.param("NONE", id="none"),
         pytest.param("Hello Maud,\n\nNONE\n\nAnna", id="none in a note"),
         pytest.param("All your suggestions are right.", id="all"),
@@ -270,7 +292,7 @@ def test_a_table_or_a_note_is_not_taken_for_a_reply(text):
 @given(st.text(max_size=300) | st.text("0123456789 ,;.:)-yesnort\n", max_size=300))
 def test_any_text_is_read_without_a_fault(text):
     for line in lines(text):
-        assert line.about in ("question", "tag", "none") and 0 <= line.number <= 999
+        assert line.about in ("question", "tag", "none", "only") and 0 <= line.number <= 999
         assert not line.ref or is_ref(line.ref)
         assert line.choice in ("suggestion", "right", "other", "unknown", "unread", "") and line.row >= 1
     assert isinstance(holds_reply(text, WORDS), bool)

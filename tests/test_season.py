@@ -149,6 +149,41 @@ def test_a_reply_by_mail_is_from_whoever_wrote_it(tmp_path: Path, go: Go) -> Non
     assert line["person_id"] == "p1"
 
 
+def test_a_bare_yes_answers_the_only_question_and_none_of_two(tmp_path: Path, go: Go) -> None:
+    folder = make_folder(tmp_path)
+    row = ["AB0013", "2026-09-12", "male", "Amherst", "Nova Scotia", "62"]
+    write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 12), row])
+    write_sheet(
+        folder / "inbox" / "p2" / "mine.csv", [*clean_rows(101, 112), ["AB0113", *row[1:]], ["AB0114", *row[1:]]]
+    )
+    go(folder)
+    for person in ("p1", "p2"):
+        (folder / "inbox" / person / "reply.txt").write_text("Hello Maud,\nright as it is\nAnna\n", newline="\n")
+    go(folder)
+    told = read_table(folder / "outbox" / "coordinator" / "answers.csv")
+    assert [(line["person_id"], line["outcome"]) for line in told] == [("p1", "confirmed"), ("p2", "no such question")]
+    asked = [line for line in findings(folder) if line["rule"] == "answer_without_a_question"]
+    assert len(asked) == 1 and "none given" in asked[0]["message"]
+
+
+def test_what_is_written_beside_a_tag_and_not_read_is_told_until_something_is_heard_of_it(
+    tmp_path: Path, go: Go
+) -> None:
+    folder = make_folder(tmp_path)
+    write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 12), doubtful()])
+    go(folder)
+    sheet = load_workbook(folder / "outbox" / "volunteers" / "p1" / "questions.xlsx")
+    tag = sheet["Your tags"]["B2"].value
+    sheet["Your tags"]["C2"].value = "gave it to my aunt"
+    sheet.save(folder / "inbox" / "p1" / "questions.xlsx")
+    go(folder)
+    told = [line for line in findings(folder) if line["rule"] == "fate_of_tag_not_read"]
+    assert [(line["person_id"], tag in line["message"]) for line in told] == [("p1", True)]
+    (folder / "inbox" / "p1" / "reply.txt").write_text(f"{tag} lost\n", newline="\n")
+    go(folder)
+    assert {line["state"] for line in findings(folder) if line["rule"] == "fate_of_tag_not_read"} <= {"withdrawn"}
+
+
 def test_none_says_that_no_tags_were_used(tmp_path: Path, go: Go) -> None:
     folder = make_folder(tmp_path)
     write_sheet(folder / "inbox" / "p1" / "mine.csv", clean_rows(1, 12))

@@ -47,13 +47,20 @@ def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Reme
     )
 
 
+# What somebody wrote beside a tag of *Your tags* stays unread until something is heard of that tag.
+_IS_TAG_UNHEARD_OF = f"""
+    outcome = 'not read' AND NOT EXISTS (SELECT 1 FROM records r WHERE r.tag = a.value)
+        AND NOT EXISTS (SELECT 1 FROM tag_fates t WHERE t.tag = a.value AND {LIVE.replace("run", "t.run", 1)})
+"""
+
+
 def _problems(ledger: sqlite3.Connection) -> pd.DataFrame:
     """Answer lines that came to nothing yet, each with the question that it is about."""
     marks = ", ".join("?" * len(PROBLEMS))
     query = f"""
         SELECT a.file, a.file_sha256, a.sheet, a.row, a.person_id, a.ref, typed, value, why, outcome, key, field, was,
             answered, coalesce(number, 0) AS number, coalesce(addressee, '') AS addressee, coalesce(rule, '') AS rule,
-            coalesce(q.state = 'open', 0) AS is_open
+            coalesce(q.state = 'open', {_IS_TAG_UNHEARD_OF}) AS is_open
         FROM answer_lines a LEFT JOIN questions q ON q.ref = a.ref
         WHERE outcome IN ({marks}) AND {LIVE.replace("run", "a.run", 1)} ORDER BY a.rowid
     """

@@ -32,6 +32,9 @@ def describe_answers(problems: pd.DataFrame, rows: pd.DataFrame) -> pd.DataFrame
         now=[_now(rows, current, key, field) for key, field in lines[["key", "field"]].itertuples(index=False)],
     )  # fmt: skip
     told["now"] = told["now"].astype("str")
+    is_of_a_tag = (told["outcome"] == "not read") & (told["number"] == 0)
+    told["tagCode"] = told["tagCode"].where(~is_of_a_tag, told["value"])
+    told["ref"] = told["ref"].where(told["ref"] != "", "none given")
     for name in ("file", "file_sha256", "sheet", "row", "person_id"):
         told[name] = told[name].where(~is_known, of_row[name]).astype(lines[name].dtype)
     told["row_asked"] = of_row["row"].fillna(0).astype("int64")

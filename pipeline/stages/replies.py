@@ -8,9 +8,9 @@ from dataclasses import replace
 from itertools import pairwise
 
 from pipeline.model import TEXT, AnswerLine
-from pipeline.values.answer import UNREAD
+from pipeline.values.answer import UNREAD, choice_of
 from pipeline.values.answer_words import OTHER, SUGGESTION, AnswerWords, says
-from pipeline.values.reply import Item, items, own_lines
+from pipeline.values.reply import Item, items, only_answer, own_lines
 
 SHORT = 12  # lines: in a note of fewer one answer tells what it is
 LONGEST_REPLY, MOST_LINES = 200_000, 500  # characters and lines: beyond, it is a table
@@ -26,10 +26,11 @@ def reply_lines(text: str, file: str, file_sha256: str, words: AnswerWords) -> t
 
     "All your suggestions are right" has neither and is the suggestion for every open question; NONE says that no
     tags were used; a tag named by its code has `tag`, and what became of it is the `value` of the choice `other`.
-    What is quoted is not read.
+    A bare "yes" is about the `only` question there is. What is quoted is not read.
     """
     found: list[AnswerLine] = []
-    for row, line in own_lines(text, words):
+    own = list(own_lines(text, words))
+    for row, line in own:
         whole = AnswerLine(file, file_sha256, "", row, "question", typed=line.strip())
         if says(line, "none", words):
             found.append(replace(whole, about="none"))
@@ -37,6 +38,11 @@ def reply_lines(text: str, file: str, file_sha256: str, words: AnswerWords) -> t
             found.append(replace(whole, choice=SUGGESTION))
         else:
             found.extend(_answered(whole, item) for item in items(line, words))
+    only = "" if found else only_answer([line for _, line in own], words)
+    for row, line in own if only else ():
+        if line == only:
+            choice = choice_of(only, words)
+            found.append(AnswerLine(file, file_sha256, "", row, "only", choice=choice, typed=only.strip()))
     return tuple(found)
 
 
@@ -63,8 +69,12 @@ def holds_reply(text: str, words: AnswerWords) -> bool:
     is_short = len(lines) < SHORT
     # Numbers with any text behind them may be the rows of a table.
     is_plain = any(whole) or any(item.is_plain and not item.tag for item in found)
+    # So may be codes with what became of them, but not of a tag that no butterfly carries.
+    is_plain = is_plain or all(item.tag and item.said.rest != "released" for item in found)
     is_likely = is_short and not any(item.tag or _LIKE_A_CODE.search(item.said.rest) for item in found)
-    if not (found or any(whole)) or not (is_plain or is_likely):
+    if not found and not any(whole):
+        return bool(only_answer(lines, words))
+    if not (is_plain or is_likely):
         return False
     answered = sum(whole) + sum(map(bool, of_lines))
     return answered * 2 >= len(lines) or (is_short and (any(whole) or any(item.begins_line for item in found)))

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from pipeline.values.answer import Answer, begins_with_month, read
 from pipeline.values.answer_sheet import ref_typed
-from pipeline.values.answer_words import OTHER, PICKS, AnswerWords, begins, begun
+from pipeline.values.answer_words import OTHER, PICKS, RIGHT, SUGGESTION, UNKNOWN, AnswerWords, begins, begun
 from pipeline.values.ref import is_ref
 from pipeline.values.text import fold, tidy
 
 LONGEST_LINE = 1000  # characters
 MOST_AT_ONCE = 50  # questions of "1-12 yes"
+SHORTEST_REPLY = 5  # lines: a greeting, a word, a name
 
 _MARK = r"[(\[]?(?:(?:question|pregunta|ref|q|nr)\b\.?\s*:?\s*|n(?:o\.|[°º]\.?|\.\s?[oº°]?)\s*|#\s*)?"
 _NUMBER = r"[1-9]\d{0,2}(?![\d°%])"
@@ -98,6 +99,27 @@ def items(line: str, words: AnswerWords) -> list[Item]:
     """
     line = unicodedata.normalize("NFC", line).strip()[:LONGEST_LINE]
     return _of_several(line, words) or _one_by_one(line, words) or _of_tags(line, words)
+
+
+def only_answer(lines: Sequence[str], words: AnswerWords) -> str:
+    """The one line of a short reply that is an answer in words of ours, without saying to which question; else blank.
+
+    A bare "no" is none: it may be the suggestion that is wrong, or what was written.
+
+    >>> words = AnswerWords({"yes": "suggestion", "ok": "suggestion", "no": "right"}, {}, {"no": "no"})
+    >>> [only_answer(lines, words) for lines in (["Hello Maud,", "yes.", "Anna"], ["yes", "ok"], ["no"])]
+    ['yes.', '', '']
+    """
+    if len(lines) > SHORTEST_REPLY:
+        return ""
+    said = [line for line in lines if not _KEY.match(line.strip()) and _is_pick(line, words)]
+    return said[0] if len(said) == 1 else ""
+
+
+def _is_pick(line: str, words: AnswerWords) -> bool:
+    choice, rest = read(line, words)
+    is_said = choice in (SUGGESTION, RIGHT, UNKNOWN) and not rest and len(tidy(line)) > 1
+    return is_said and words.others.get(tidy(line)) != "no"
 
 
 def _of_several(line: str, words: AnswerWords) -> list[Item]:

@@ -6,7 +6,7 @@ from pipeline.rule import Examples, Rule
 
 
 def finds(answers: pd.DataFrame) -> pd.Series:
-    return (answers["outcome"] == "not read") & answers["is_open"]
+    return (answers["outcome"] == "not read") & answers["is_open"] & (answers["number"] > 0)
 
 
 RULE = Rule(
@@ -36,6 +36,7 @@ RULE = Rule(
             3      | see my other mail | not read  | no
             4      | SM0043 or SM0044  | differs   | yes
             5      | ""                | left open | yes
+            0      | gave it to Maud   | not read  | yes
         """,
     ),
 )
