@@ -39,7 +39,13 @@ NAMES = [
     ("a minor with consent", {"recordedBy": "Pip Larkspur"}, "participant"),
     ("a guardian", {"recordedBy": "Ro Larkspur"}, "participant"),
     ("a name that nobody knows", {"recordedBy": "Someone Else"}, "participant"),
-    ("two names in one cell", {"recordedBy": "Oda Brisebois & Kit Farrow"}, "participant"),
+    ("two names in one cell", {"recordedBy": "Oda Brisebois & Kit Farrow"}, "Oda Brisebois | participant"),
+    (
+        "the other way round, last name first",
+        {"recordedBy": "Brisebois, Oda; Larkspur, Pip"},
+        "Oda Brisebois | participant",
+    ),
+    ("three who said no", {"recordedBy": "Kit Farrow, Pip Larkspur et Someone Else"}, "participant"),
     ("half a name", {"recordedBy": "Oda"}, "participant"),
 ]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
+from pipeline.values.observers import observers
 from pipeline.values.text import tidy
 
 
@@ -12,7 +13,7 @@ def look_up_people(rows: pd.DataFrame, people: pd.DataFrame) -> dict[str, pd.Ser
     minors = people[people["minor"] == "yes"]
     names = {tidy(name) for name in minors["name"] if name}
     codes, unique = pd.factorize(rows["recordedBy"])
-    named = pd.Series([bool(name) and tidy(name) in names for name in unique], dtype="bool")
+    named = pd.Series([any(tidy(one) in names for one in observers(cell, names)) for cell in unique], dtype="bool")
     return {
         "is_sender_known": rows["person_id"] != "",
         "recorded_by_is_minor": named.take(codes).set_axis(rows.index) | rows["person_id"].isin(minors["person_id"]),

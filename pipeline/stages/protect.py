@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 
 from pipeline.settings import Settings
+from pipeline.values.observers import observers
 from pipeline.values.private_words import (
     Names,
     holds_contact,
@@ -68,7 +69,7 @@ def _tells(text: str, names: Names) -> bool:
 
 
 def _recorded_by(rows: pd.DataFrame, people: pd.DataFrame, settings: Settings) -> pd.Series:
-    """A name that its bearer lets us publish; a blank cell stands for the sender."""
+    """The names that their bearers let us publish, each for itself; a blank cell stands for the sender."""
     bearers = people[people["name"] != ""].assign(tidied=lambda lines: lines["name"].map(tidy))
     may = (bearers["publish_name"] == "yes") & (bearers["minor"] == "no")
     # Where two people bear one name, both must agree.
@@ -76,11 +77,14 @@ def _recorded_by(rows: pd.DataFrame, people: pd.DataFrame, settings: Settings) -
     shown = {line.tidied: line.name for line in bearers[may].itertuples(index=False) if line.tidied not in hidden}
     if settings.privacy.publish_names == "never":
         shown = {}
-    of_person = bearers.set_index("person_id")["name"]
+    of_person, known = bearers.set_index("person_id")["name"], frozenset(bearers["tidied"])
     sender = rows["person_id"].map(of_person.to_dict() | {"": ""}).astype("str").fillna("")
     return _asked(
         rows["recordedBy"].where(rows["recordedBy"] != "", sender),
-        lambda name: shown.get(tidy(name), PARTICIPANT),
+        lambda cell: (
+            " | ".join(dict.fromkeys(shown.get(tidy(one), PARTICIPANT) for one in observers(cell, known)))
+            or PARTICIPANT
+        ),
     )
 
 
