@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -10,7 +10,7 @@ from pipeline.files.asked_before import values_of
 from pipeline.files.asking import tag_ref
 from pipeline.files.ledger import kept_sheets
 from pipeline.files.schemas import heading_names
-from pipeline.model import TEXT, AnswerLine, Table
+from pipeline.model import TEXT, AnswerLine, Heading, Table
 from pipeline.season import Season
 from pipeline.stages.decide import Asked, Cell, Decision
 from pipeline.stages.decide import outcomes as said
@@ -22,9 +22,9 @@ from pipeline.values.text import tidy
 
 
 class Place(NamedTuple):
-    """Where a row stands that a line of *Your rows* is about, and its key."""
+    """Where a row stands that a line of *Your rows* is about, and its keys."""
 
-    key: str
+    keys: dict[str, str]  # by part: of several butterflies in a row each has its own
     sha256: str
     sheet: str
     row: int
@@ -71,11 +71,14 @@ def _of_others(lines: Iterable[AnswerLine], others: Mapping[str, Place]) -> set[
 
 def _rows_of(season: Season, sender: str) -> dict[str, Place]:
     """By Ref: every row that a person ever sent, in all its versions; for the coordinator everybody's."""
-    query = "SELECT key, file_sha256, sheet, row FROM rows WHERE key != ''"
+    query = "SELECT key, part, file_sha256, sheet, row FROM rows WHERE key != ''"
     if sender != COORDINATOR:
         query += " AND person_id = ?"
     rows = season.ledger.execute(query, () if sender == COORDINATOR else (sender,))
-    return {row_ref(sha256, sheet, row): Place(key, sha256, sheet, row) for key, sha256, sheet, row in rows}
+    places: dict[str, Place] = {}
+    for key, part, sha256, sheet, row in rows:
+        places.setdefault(row_ref(sha256, sheet, row), Place({}, sha256, sheet, row)).keys[part] = key
+    return places
 
 
 def _tables(season: Season, shas: Iterable[str]) -> dict[tuple[str, str], list[Table]]:
@@ -88,17 +91,13 @@ def _tables(season: Season, shas: Iterable[str]) -> dict[tuple[str, str], list[T
 
 def _edits(season: Season, line: AnswerLine, place: Place, tables: Sequence[Table]) -> list[Decision]:
     """A decision for each cell in which the row differs from the one that was sent."""
-    key, row = place.key, place.row
-    table = next((one for one in tables if one.first_row <= row <= one.last_row), None)
-    if table is None:
-        return []
-    typed = table.sheet.texts[row - 1]
-    now = values_of(season.ledger, [key]).get(key, {})
-    columns = {heading.written.strip(): heading for heading in table.headings}
+    here = [one for one in tables if one.first_row <= place.row <= one.last_row and one.part in place.keys]
+    known = values_of(season.ledger, list(place.keys.values()))
     decisions = []
-    for name, text, kind in line.cells:
-        heading = columns.get(name.strip())
-        if heading is None or not heading.field or (heading.field not in now and not text.strip()):
+    for _, text, kind, heading, table in _cells_of(line, here):
+        key, typed = place.keys[table.part], table.sheet.texts[place.row - 1]
+        now = known.get(key, {})
+        if heading.field not in now and not text.strip():
             continue
         before = typed[heading.column].strip() if heading.column < len(typed) else ""
         if text.strip() == before:
@@ -108,6 +107,16 @@ def _edits(season: Season, line: AnswerLine, place: Place, tables: Sequence[Tabl
             was=(before, now.get(heading.field, ("", ""))[1]), now=now.get(heading.field, ("", "")), others=now,
         ), text.strip(), kind))  # fmt: skip
     return decisions
+
+
+def _cells_of(line: AnswerLine, tables: Sequence[Table]) -> Iterator[tuple[str, str, str, Heading, Table]]:
+    """The cells of a line with their heading, once for every butterfly of the row that shares the column."""
+    column_of = {heading.written.strip(): heading.column for table in reversed(tables) for heading in table.headings}
+    for name, text, kind in line.cells:
+        for table in tables:
+            for heading in table.headings:
+                if heading.field and heading.column == column_of.get(name.strip(), -1):
+                    yield name, text, kind, heading, table
 
 
 def _edit(line: AnswerLine, cell: Cell, text: str, kind: str) -> Decision:

@@ -88,6 +88,11 @@ class Table:
     last_row: int
     left_out: dict[int, str] = field(default_factory=dict)  # row: reason
     given_once: dict[str, tuple[str, int, int]] = field(default_factory=dict)  # field: text, row, column
+    # Of several tables or butterflies beside each other: which one it is, the columns of its own, of which one must be
+    # filled, and for the first butterfly those of the others, for whose sake a row need not be its own.
+    part: str = ""
+    own: frozenset[int] = frozenset()
+    others: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True)

@@ -26,13 +26,14 @@ KEYS = {"key": "text", "person_id": "text", "recordKind": "text", "table_id": "i
 FILES = {
     "file": "text", "person_id": "text", "file_sha256": "text", "received": "day", "refusal": "text",
     "what": "text", "tables": "int", "sheets_with_data": "int", "sheet_names": "text", "rows_read": "int",
-    "copy_of": "text", "is_sender_known": "yes-no",
+    "copy_of": "text", "is_sender_known": "yes-no", "writer": "text", "senders_told": "text",
 }  # fmt: skip
 
 HEADINGS = {
     "table_id": "int", "person_id": "text", "file": "text", "file_sha256": "text", "sheet": "text",
     "table": "int", "row": "int", "column": "int", "heading": "text", "field": "text", "guess": "text",
     "also": "text", "is_missing": "yes-no", "is_needed": "yes-no", "some_needed_is_missing": "yes-no",
+    "is_hidden": "yes-no",
 }  # fmt: skip
 
 ANSWERS = {

@@ -8,8 +8,9 @@ import pytest
 from pipeline.files.schemas import heading_names
 from pipeline.frames import Records, letter
 from pipeline.model import Heading, Sheet, Table
-from pipeline.stages.gather import gather, kept_rows
+from pipeline.stages.gather import gather
 from pipeline.stages.map_headings import map_headings
+from pipeline.values.table_columns import kept_rows
 
 
 def tables_of(text: str, name: str = "Tags") -> tuple[Table, ...]:

@@ -12,16 +12,16 @@ from functools import cache
 from typing import Any
 
 from pipeline.catalogue import Entry
-from pipeline.files.asked import Asked, Question, RowShown, SheetShown, TagShown
+from pipeline.files.asked import Asked, Question, TagShown
 from pipeline.files.labels import in_words, labels, language_of
 from pipeline.files.rounds import Round
+from pipeline.files.rows_shown import sheets_of
 from pipeline.files.schemas import text
 from pipeline.model import Table
 from pipeline.settings import Settings
 from pipeline.values.ref import ref_of
 from pipeline.values.wording import spoken
 
-SHOWN_OF_BLOCK = 5  # rows of a gathered question that are shown with their neighbours
 AS_WRITTEN = ("seen", "heading", "row", "column", "sheet", "tagCode", "typed", "ref", "value")
 COORDINATOR = "coordinator"
 
@@ -116,44 +116,6 @@ def _told(entry: Entry, words: str, language: str) -> str:
     return spoken(rule["message"], rule["unsuggested"], _said(words, language))
 
 
-def sheets_of(questions: Sequence[Question], shared: Shared, language: str) -> tuple[SheetShown, ...]:
-    """The rows asked about as the sender wrote them, each with the row before and after."""
-    asked: dict[tuple[str, str], dict[int, list[Question]]] = {}
-    for question in questions:
-        for row in question.rows[:SHOWN_OF_BLOCK]:
-            asked.setdefault((question.file_sha256, question.sheet), {}).setdefault(row, []).append(question)
-    words = labels(language)
-    return tuple(_sheet(table, rows, words) for place, rows in asked.items() for table in shared.tables.get(place, ()))
-
-
-def _sheet(table: Table, asked: Mapping[int, Sequence[Question]], words: Mapping[str, str]) -> SheetShown:
-    near = sorted(
-        {row + step for row in asked for step in (-1, 0, 1)} & set(range(table.first_row, table.last_row + 1))
-    )
-    rows = tuple(_row(table, row, asked.get(row, ()), words) for row in near)
-    by_column = {heading.column: heading.written for heading in table.headings}
-    return SheetShown(
-        table.sheet.file,
-        table.sheet.name,
-        tuple(by_column.get(column, "") for column in _columns(table)),
-        rows,
-    )
-
-
-def _columns(table: Table) -> range:
-    columns = [heading.column for heading in table.headings]
-    return range(min(columns), max(columns) + 1)
-
-
-def _row(table: Table, row: int, questions: Sequence[Question], words: Mapping[str, str]) -> RowShown:
-    texts = table.sheet.texts[row - 1]
-    cells = tuple(texts[column] if column < len(texts) else "" for column in _columns(table))
-    kinds = {question.kind for question in questions}
-    status = words["must_answer"] if "must-answer" in kinds else words["please_check"] if kinds else ""
-    ref = ref_of(f"row|{table.sheet.file_sha256}|{table.sheet.name}|{row}")
-    return RowShown(ref, status, table.sheet.file, table.sheet.name, row, cells, bool(questions))
-
-
 def asked_of(person: Mapping[str, str], mine: Mine, shared: Shared, rows: tuple[int, int], letter: Round) -> Asked:
     """One person's letter; of their `rows` so many are ready and so many wait."""
     language, letters = person["language"], shared.settings.letters
@@ -162,7 +124,7 @@ def asked_of(person: Mapping[str, str], mine: Mine, shared: Shared, rows: tuple[
         person_id=person["person_id"], name=person["name"], email=person["email"], language=language,
         is_minor=person["minor"] == "yes",
         guardian_name=person["guardian_name"], guardian_email=person["guardian_email"],
-        questions=questions, sheets=sheets_of(questions, shared, language),
+        questions=questions, sheets=sheets_of(questions, shared.tables, labels(language)),
         tags=tuple(TagShown(tag_ref(person["person_id"], tag) if questions else "", tag) for tag in mine.tags),
         rows_read=sum(rows), rows_clear=rows[0], rows_held=rows[1],
         told=told(mine.information, shared, language), due=letter.due,
@@ -186,7 +148,9 @@ def coordinator_asked(everything: Sequence[Mapping[str, Any]], shared: Shared) -
     whose = {line["ref"]: line["addressee"] for line in everything}
     own_first = sorted(asked.questions, key=lambda one: (whose[one.ref] != COORDINATOR, whose[one.ref], one.number))
     questions = tuple(
-        replace(question, number=number, is_waivable=True, file=f"{whose[question.ref]}: {question.file.rsplit('/', 1)[-1]}")
+        replace(
+            question, number=number, is_waivable=True, file=f"{whose[question.ref]}: {question.file.rsplit('/', 1)[-1]}"
+        )
         for number, question in enumerate(own_first, start=1)
     )
     return replace(asked, questions=questions, sheets=())

@@ -11,12 +11,12 @@ from pipeline.values.lists import Field
 
 FILE_COLUMNS = [
     "file", "person_id", "file_sha256", "received", "refusal", "what", "tables", "sheets_with_data", "sheet_names",
-    "rows_read", "copy_of", "is_sender_known",
+    "rows_read", "copy_of", "is_sender_known", "writer", "senders_told",
 ]  # fmt: skip
 HEADING_COLUMNS = [
     "table_id", "person_id", "file", "file_sha256", "sheet", "table", "row", "column", "heading", "field", "guess",
     "also",
-    "is_missing", "is_needed", "some_needed_is_missing",
+    "is_missing", "is_needed", "some_needed_is_missing", "is_hidden",
 ]  # fmt: skip
 PLACE_PARTS = frozenset({"coordinates", "latitudeDegrees", "easting", "mgrs"})
 PARTS_OF = {"eventDate": {"month"}, "tagCode": {"tagDigits"}}
@@ -44,6 +44,8 @@ def describe_files(reads: Iterable[FileRead], tables: Iterable[Table], rows_read
             rows_read.get(read.file_sha256, 0) if read.sheets else 0,
             "",
             False,
+            read.writer,
+            "",
         )
         for read in reads
     ]
@@ -80,8 +82,9 @@ def _headings(number: int, table: Table, needed: set[str], places: set[str]) -> 
             False,
             (heading.field or heading.guess) in wanted,
             is_short,
+            heading.column in sheet.hidden_columns,
         )
         for heading in table.headings
     ]
     lost = [*missing, *([] if has_place else ["locality"])]
-    return lines + [(*address, -1, "", name, "", "", True, True, True) for name in lost]
+    return lines + [(*address, -1, "", name, "", "", True, True, True, False) for name in lost]

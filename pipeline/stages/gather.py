@@ -2,37 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import zip_longest
-from typing import NamedTuple
+from collections.abc import Iterable, Sequence
+from itertools import accumulate
 
 import pandas as pd
 
 from pipeline.frames import Records
-from pipeline.model import BLANK, TEXT, Table
+from pipeline.model import BLANK, Table
+from pipeline.values.filled import ABOVE, DITTO, NEVER
+from pipeline.values.table_columns import FIELDS_OF_PART, Columns, columns_of
 
-# A part that stands in a column of its own, and the fields that it is put into.
-FIELDS_OF_PART = {
-    "coordinates": ("decimalLatitude", "decimalLongitude"),
-    "latitudeDegrees": ("decimalLatitude",),
-    "longitudeDegrees": ("decimalLongitude",),
-    "easting": ("decimalLatitude", "decimalLongitude"),
-    "mgrs": ("decimalLatitude", "decimalLongitude"),
-    "day": ("eventDate",),
-    "month": ("eventDate",),
-    "tagDigits": ("tagCode",),
-}
-
-
-class _Columns(NamedTuple):
-    rows: list[int]
-    texts: dict[str, list[str]]
-    kinds: dict[str, list[str]]
+FLAGS = ("row_is_hidden", "row_is_struck")
 
 
 def gather(tables: Sequence[Table], first_id: int = 0) -> Records:
-    """The records of all tables, one line a row that is not left out."""
-    columns = [_columns(table) for table in tables]
+    """The records of all tables, one line a row that is not left out; a row with several butterflies has several."""
+    columns = [columns_of(table) for table in tables]
     names = sorted({name for one in columns for name in one.texts})
     sizes = [len(one.rows) for one in columns]
     sheets = [table.sheet for table in tables]
@@ -42,49 +27,53 @@ def gather(tables: Sequence[Table], first_id: int = 0) -> Records:
         "file_sha256": pd.Series([sheet.file_sha256 for sheet in sheets], dtype="str"),
         "sheet": pd.Series([sheet.name for sheet in sheets], dtype="str"),
         "table": pd.Series([table.number for table in tables], dtype="int64"),
+        "part": pd.Series([table.part for table in tables], dtype="str"),
     }
     frame = {name: values.repeat(sizes).reset_index(drop=True) for name, values in of_tables.items()}
     frame["row"] = pd.Series([row for one in columns for row in one.rows], dtype="int64")
+    odd = [(sheet.hidden_rows, sheet.struck_rows) for sheet in sheets]
+    for flag, rows in zip(FLAGS, zip(*odd, strict=True) if odd else ((), ()), strict=True):
+        frame[flag] = _among(columns, rows)
+    shifts = [shift for one in columns for shift in one.shifts]
+    frame["row_shift"] = pd.Series(shifts, dtype="str")
+    starts = [0, *accumulate(sizes)]
+    filled = [
+        (start + at, name, seen, why)
+        for start, one in zip(starts, columns, strict=False)
+        for at, name, seen, why in one.filled
+    ]
     for name in names:
         written = pd.Series(_stacked([one.texts.get(name) for one in columns], sizes, ""), dtype="str")
         # The mark with which cells are put side by side before they are read.
-        frame[f"{name}_written"] = written.str.replace("\x1f", " ", regex=False)
-        kinds = _stacked([one.kinds.get(name) for one in columns], sizes, BLANK)
-        frame[f"{name}_kind"] = pd.Series(kinds, dtype="str")
-    return Records(pd.DataFrame(frame), _places(tables, first_id))
+        written = written.str.replace("\x1f", " ", regex=False)
+        kinds = pd.Series(_stacked([one.kinds.get(name) for one in columns], sizes, BLANK), dtype="str")
+        same = written.isin(list(DITTO)) if name not in NEVER else None
+        if same is not None and same.any():
+            filled += [(at, name, seen, ABOVE) for at, seen in written[same].items()]
+            written, kinds = (_as_above(one, same, written, frame["table_id"]) for one in (written, kinds))
+        frame[f"{name}_written"], frame[f"{name}_kind"] = written, kinds
+    return Records(pd.DataFrame(frame), _places(tables, first_id), _filled(filled))
 
 
-def kept_rows(table: Table) -> list[int]:
-    """The numbers of the rows that are records: below the heading, not left out, not blank."""
-    texts = table.sheet.texts
-    return [
-        row
-        for row in range(table.first_row, table.last_row + 1)
-        if row not in table.left_out and any(cell.strip() for cell in texts[row - 1])
-    ]
+def _among(columns: Sequence[Columns], rows: Sequence[frozenset[int]]) -> pd.Series:
+    """Which records stand in these rows of their sheets."""
+    if not any(rows):
+        return pd.Series(False, index=range(sum(len(one.rows) for one in columns)), dtype="bool")
+    told = [row in some for one, some in zip(columns, rows, strict=True) for row in one.rows]
+    return pd.Series(told, dtype="bool")
 
 
-def _columns(table: Table) -> _Columns:
-    rows = kept_rows(table)
-    texts = list(zip_longest(*(table.sheet.texts[row - 1] for row in rows), fillvalue=""))
-    kinds = list(zip_longest(*(table.sheet.kinds[row - 1] for row in rows), fillvalue=BLANK))
-    named = [h for h in table.headings if h.field and h.field != "kept" and h.column < len(texts)]
-    columns = _Columns(
-        rows,
-        {heading.field: list(texts[heading.column]) for heading in named},
-        {heading.field: list(kinds[heading.column]) for heading in named},
-    )
-    for name, (text, _, _) in table.given_once.items():
-        _fill(columns, name, text)
-    return columns
+def _as_above(cells: pd.Series, same: pd.Series, written: pd.Series, tables: pd.Series) -> pd.Series:
+    """The cells, each ditto mark replaced by what stands above it in its table, unless nothing does."""
+    above = cells.where(~same).groupby(tables).ffill()
+    is_known = same & (written.where(~same).groupby(tables).ffill().fillna("").str.strip() != "")
+    return cells.where(~is_known, above).astype("str")
 
 
-def _fill(columns: _Columns, name: str, text: str) -> None:
-    size = len(columns.rows)
-    before = columns.texts.get(name, [""] * size)
-    kinds = columns.kinds.get(name, [BLANK] * size)
-    columns.kinds[name] = [kind if cell.strip() else TEXT for cell, kind in zip(before, kinds, strict=True)]
-    columns.texts[name] = [cell if cell.strip() else text for cell in before]
+def _filled(lines: Iterable[tuple[int, str, str, str]]) -> pd.DataFrame:
+    """The filled cells, a part under each field that it is put into."""
+    told = [(at, field, seen, why) for at, name, seen, why in lines for field in FIELDS_OF_PART.get(name, (name,))]
+    return pd.DataFrame(told, columns=["at", "field", "seen", "why"])
 
 
 def _stacked(chunks: Sequence[list[str] | None], sizes: Sequence[int], blank: str) -> list[str]:

@@ -5,16 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from pipeline.model import Heading, Sheet, Table
+from pipeline.values.butterflies import each_butterfly, in_its_month
+from pipeline.values.column_groups import side_by_side
+from pipeline.values.first_heading import SURE, first_heading
 from pipeline.values.given_once import Given, given_once, title_rows
-from pipeline.values.heading import KEPT, HeadingNames, match_heading
+from pipeline.values.head_rows import head_at
+from pipeline.values.heading import KEPT, HeadingNames
 from pipeline.values.heading_row import fields_known, match_headings
 from pipeline.values.left_out import REPEATED, SECTION, Plan, why_left_out
 
 OTHER = "another heading"
-DEPTH = 30  # rows looked through for the first heading row
-SURE = 3  # known headings in one row, with more known than unknown
 
 # In the day's column a day, in the tag's column figures without blank or colon: a record at first sight.
 _DAY = re.compile(r"\s*\d+[-/]\d")
@@ -23,78 +26,68 @@ _DATA = re.compile(r"\d{3}|(?:^|\t)[^\w\t]*\d+[^\w\t]*(?:\t|$)")  # a cell that 
 _NAMES = frozenset({"locality", "municipality", "county", "stateProvince", "countryCode", "recordedBy"})
 
 
+class _Head(NamedTuple):
+    """The headings of a table, in one row or joined from two, and the last of these rows, counted from 0."""
+
+    texts: tuple[str, ...]
+    row: int
+
+
 def map_headings(sheet: Sheet, names: HeadingNames) -> tuple[Table, ...]:
-    """The tables of a sheet from top to bottom, () where no heading row is found.
+    """The tables of a sheet from top to bottom and left to right, () where no heading row is found.
 
     A row below a heading is a record unless it is blank or stands in `left_out` with its reason.
     What is said above a table holds for those below too, until it is said anew.
     """
-    start = _first_heading(sheet, names)
+    start = first_heading(sheet, names)
     tables: list[Table] = []
     given: Given = {}
     titles: Sequence[int] = range(max(start, 0))
     while start >= 0:
-        given = given | given_once(sheet.texts, titles, names)
-        table, start = _table(sheet, names, start, given)
-        titles = title_rows(sheet.texts, table.heading_row, start, names)
-        tables.append(replace(table, number=len(tables) + 1))
-    return tuple(tables)
+        head, last = head_at(sheet.texts, start, names, not tables)
+        given = given | given_once(sheet.texts, [at for at in titles if at < last and at != start], names)
+        above = {start + 1: REPEATED} if tables and start < last else {}
+        found, start = _beside(sheet, names, _Head(head, last), given)
+        found[0] = replace(found[0], left_out=above | found[0].left_out)
+        titles = title_rows(sheet.texts, last + 1, start, names)
+        tables += [replace(table, number=len(tables) + at) for at, table in enumerate(found, start=1)]
+    return tuple(butterfly for table in tables for butterfly in each_butterfly(in_its_month(table), names))
 
 
-def _first_heading(sheet: Sheet, names: HeadingNames) -> int:
-    """Index of the row with the most known headings, -1 if none; a row that is surely one ends the search."""
-    best, most = -1, 0
-    for i, row in enumerate(sheet.texts[:DEPTH]):
-        known = {field for _, field in fields_known(row, names)}
-        if len(known) < 2 and not _is_only_heading(sheet, i, names):
-            continue
-        filled = sum(1 for text in row if text.strip())
-        if len(known) >= SURE and len(known) * 2 > filled:
-            return i if "tagCode" in known else _heading_below(sheet.texts, i, names)
-        is_share = len(known) >= SURE or len(known) * 3 >= filled
-        if len(known) > most and is_share and not _holds_data(row, sheet.kinds[i]):
-            best, most = i, len(known)
-    return best if best >= 0 else _near_heading(sheet, names)
+def _beside(sheet: Sheet, names: HeadingNames, head: _Head, given: Given) -> tuple[list[Table], int]:
+    """The table or tables under one heading row, and where the next one's heading is, -1 if none is."""
+    spans = side_by_side(head.texts, names)
+    if not spans:
+        table, following = _table(sheet, names, head, given)
+        return [table], following
+    tables, next_heads = [], []
+    for number, (first, last) in enumerate(spans, start=1):
+        texts = tuple(_within(row, first, last) for row in sheet.texts)
+        part = replace(sheet, texts=texts)
+        table, following = _table(part, names, _Head(_within(head.texts, first, last), head.row), given)
+        own = frozenset(range(first, max(last + 1, *(heading.column + 1 for heading in table.headings))))
+        tables.append(replace(table, sheet=sheet, part=str(number), own=own))
+        next_heads += [following] * (following >= 0)
+    following = min(next_heads, default=-1)
+    return [_up_to(table, following) for table in tables], following
 
 
-def _heading_below(texts: Sequence[tuple[str, ...]], i: int, names: HeadingNames) -> int:
-    """The row at `i`, or a heading row with the tag close below where `i` only holds labels."""
-    filled = [j for j in range(i + 1, min(i + DEPTH, len(texts))) if any(text.strip() for text in texts[j])]
-    for j in filled[:2]:
-        known = {field for _, field in fields_known(texts[j], names)}
-        if "tagCode" in known and len(known) >= SURE:
-            return j
-    return i
+def _within(row: tuple[str, ...], first: int, last: int) -> tuple[str, ...]:
+    return tuple(text if first <= column <= last else "" for column, text in enumerate(row))
 
 
-def _is_only_heading(sheet: Sheet, i: int, names: HeadingNames) -> bool:
-    """The row is the one heading of a sheet with a single column."""
-    known = fields_known(sheet.texts[i], names)
-    column = known[0][0] if known else -1
-    return known[:1] == ((column, "tagCode"),) and not any(
-        text.strip() for row in sheet.texts for j, text in enumerate(row) if j != column
-    )
+def _up_to(table: Table, following: int) -> Table:
+    """A table that ends above the next heading row, which may stand below another one only."""
+    if following < 0:
+        return table
+    left_out = {row: reason for row, reason in table.left_out.items() if row <= following}
+    return replace(table, last_row=min(table.last_row, following), left_out=left_out)
 
 
-def _near_heading(sheet: Sheet, names: HeadingNames) -> int:
-    """Index of the first row most of whose cells are at least near to headings."""
-    for i, row in enumerate(sheet.texts[:DEPTH]):
-        texts = [text for text in row if text.strip()]
-        if len(texts) < 2 or _holds_data(row, sheet.kinds[i]):
-            continue
-        fields = {match_heading(text, names).field for text in texts} - {"", KEPT}
-        if len(fields) >= 2 and len(fields) * 2 > len(texts):
-            return i
-    return -1
-
-
-def _holds_data(row: tuple[str, ...], kinds: str) -> bool:
-    return any(kind in "ndc" or text.strip()[:1].isdigit() for text, kind in zip(row, kinds, strict=False))
-
-
-def _table(sheet: Sheet, names: HeadingNames, start: int, given: Given) -> tuple[Table, int]:
-    """The table whose heading is the row at `start`, and where the next one's heading is, -1 if none is."""
-    headings = match_headings(sheet.texts[start], names)
+def _table(sheet: Sheet, names: HeadingNames, head: _Head, given: Given) -> tuple[Table, int]:
+    """The table under a heading row, and where the next one's heading is, -1 if none is."""
+    start = head.row
+    headings = match_headings(head.texts, names, frozenset(given))
     plan = _plan(headings, names)
     left_out: dict[int, str] = {}
     last, following = start + 1, -1
@@ -102,7 +95,7 @@ def _table(sheet: Sheet, names: HeadingNames, start: int, given: Given) -> tuple
         row = sheet.texts[i]
         if not _is_record_at_sight(row, plan):
             again = _heading_again(row, headings, names)
-            if again == OTHER:
+            if again == OTHER or (again and title_rows(sheet.texts, start + 1, i, names)):
                 following = i
                 break
             if reason := again or why_left_out(row, sheet.kinds[i], plan):

@@ -40,7 +40,7 @@ class Matched(NamedTuple):
 
 def match(rows: pd.DataFrame, programme_id: str) -> Matched:
     """Gives every row the key of its place, and puts aside rows written twice in a sheet."""
-    rows = rows.assign(part="")
+    rows = rows if "part" in rows else rows.assign(part="")
     rows.insert(0, "key", pd.Series(keys(rows, programme_id), index=rows.index, dtype="str"))
     first = _same_as(rows).reindex(rows.index).fillna(0).astype("int64")
     is_copy = first > 0
@@ -108,7 +108,7 @@ def _said(name: str, words: Words) -> Iterable[str]:
 def set_aside_by_reading(tables: Mapping[int, Table]) -> pd.DataFrame:
     """The rows that are no records (totals, notes, repeated headings), with ASIDE_COLUMNS."""
     lines = [
-        (table.sheet.file, table.sheet.file_sha256, table.sheet.name, row, "", "", "", "", "left-out", reason)
+        (table.sheet.file, table.sheet.file_sha256, table.sheet.name, row, table.part, "", "", "", "left-out", reason)
         for table in tables.values()
         for row, reason in table.left_out.items()
     ]

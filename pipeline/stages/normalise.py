@@ -16,7 +16,8 @@ from pipeline.values.parts import code_of_parts, day_of_parts, grid_of_parts
 from pipeline.values.readers import CellReader, cell_reader, plain_cells
 
 MARK = "\x1f"
-BASE = ["table_id", "file", "file_sha256", "sheet", "table", "row"]
+BASE = ["table_id", "file", "file_sha256", "sheet", "table", "row", "part"]
+ODD = ["row_is_hidden", "row_is_struck", "row_shift"]  # what is odd about a row as a whole
 ASPECTS = ("", "_written", "_kind", "_doubt", "_candidates")
 
 
@@ -31,7 +32,7 @@ class _Typed(NamedTuple):
 def normalise(records: Records, lists: Lists, settings: Settings, west: frozenset[int] = frozenset()) -> Normalised:
     """Every field of every record in standard form; `west` are the tables whose sender writes O for west."""
     typed = records.rows
-    columns: dict[str, pd.Series[str]] = {name: typed[name] for name in BASE}
+    columns: dict[str, pd.Series[str]] = {name: typed[name] for name in [*BASE, *ODD]}
     blank = pd.Series("", index=typed.index, dtype="str")
     no_kind = pd.Series(BLANK, index=typed.index, dtype="str")
     changes = []
@@ -44,7 +45,19 @@ def normalise(records: Records, lists: Lists, settings: Settings, west: frozense
             changes.append(changed.assign(field=field.name))
         columns.update({f"{field.name}{aspect}": part for aspect, part in zip(ASPECTS, parts, strict=True)})
     rows = pd.DataFrame(columns)
-    return Normalised(rows, _all_changes(changes))
+    return Normalised(rows, _with_filled(_all_changes(changes), records.filled, rows))
+
+
+def _with_filled(changes: pd.DataFrame, filled: pd.DataFrame, rows: pd.DataFrame) -> pd.DataFrame:
+    """The changes with a line for each cell that means what stands above it, in the place of what was read there."""
+    filled = filled[filled["field"].isin([*rows.columns])]
+    if not len(filled):
+        return changes
+    index = pd.MultiIndex.from_frame(filled[["at", "field"]])
+    own = ~pd.MultiIndex.from_arrays([changes.index, changes["field"]]).isin(index)
+    became = [rows.at[at, field] for at, field in index]
+    told = filled[["seen", "why", "field"]].assign(became=pd.Series(became, index=filled.index, dtype="str"))
+    return pd.concat([changes[own], told.set_axis(filled["at"].to_numpy())[list(changes.columns)]])
 
 
 def _all_changes(changes: list[pd.DataFrame]) -> pd.DataFrame:

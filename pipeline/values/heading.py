@@ -11,6 +11,7 @@ from typing import NamedTuple
 from rapidfuzz import fuzz, process
 
 from pipeline.values.heading_hint import hint_of
+from pipeline.values.heading_question import asked_for
 from pipeline.values.text import tidy
 
 KEPT = "kept"  # a heading that is known and whose cells are kept, but for which there is no field
@@ -27,6 +28,7 @@ SHORTEST = 5  # letters: below, near spellings are other words
 _BRACKETED = re.compile(r"[(\[{]([^)\]}]*)[)\]}]?")
 _NUMBERED = re.compile(r"\s*(?:q\s*)?\d{1,2}\s*[.):]\s*(?=\D)", re.IGNORECASE)
 _CAMEL = re.compile(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Þ])")
+_PATH = re.compile(r"__|\.(?=[^\W\d])|::")  # where a program wrote what a question belongs to
 _APART = re.compile(r"\s*[/|\n,;&]\s*|\s+[-–—]\s+")
 
 
@@ -96,6 +98,9 @@ def match_heading(written: str, names: HeadingNames) -> Match:
     match = known_heading(written, names)
     if match.field or match.guess:
         return match
+    if question := asked_for(written, names.fields):
+        field, hint = names.fields[question]
+        return Match(field, "" if hint == PERHAPS else hint)
     spelling = tidy(_BRACKETED.sub(" ", written)) or tidy(written)
     nearest = _nearest(spelling, names) if len(spelling) >= SHORTEST else []
     best = nearest[0] if nearest else _Near(0, "", "")
@@ -113,6 +118,8 @@ def _spellings(written: str) -> Iterator[tuple[str, str]]:
     plain = _NUMBERED.sub("", written.strip().removeprefix("dwc:"), count=1)
     yield tidy(plain), ""
     yield tidy(_CAMEL.sub(" ", plain)), ""
+    if " " not in plain and (last := _PATH.split(plain)[-1]) != plain:
+        yield tidy(_CAMEL.sub(" ", last)), ""
     if said := _BRACKETED.search(plain):
         yield tidy(_BRACKETED.sub(" ", plain)), tidy(said[1])
 

@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from pipeline.model import Heading
+from pipeline.values.column_groups import numbered
 from pipeline.values.heading import KEPT, HeadingNames, Match, known_heading, match_heading
 
+_PARTS = frozenset({"tagLetters", "month"})
 _FIGURES = re.compile(r"\d{3}|^\W*\d+\W*$")  # of a code, a day, a number: in no heading that we know
 
 
@@ -18,14 +20,16 @@ def may_head(text: str) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def match_headings(written: tuple[str, ...], names: HeadingNames) -> tuple[Heading, ...]:
-    """The headings of a row, blank cells left out.
+def match_headings(
+    written: tuple[str, ...], names: HeadingNames, given: frozenset[str] = frozenset()
+) -> tuple[Heading, ...]:
+    """The headings of a row, blank cells left out; `given` are the fields that stand above the table.
 
     Of two that claim one field the one known to the letter has it, of equals the first; the other
     has no field and the same guess. A guess at a field that has its column is no guess at all.
     """
     columns = [column for column, text in enumerate(written) if text.strip()]
-    matches = _in_company([match_heading(written[column], names) for column in columns])
+    matches = _in_company([match_heading(written[column], names) for column in columns], given)
     owners = _owners(matches)
     headings = []
     for i, (column, match) in enumerate(zip(columns, matches, strict=True)):
@@ -42,16 +46,22 @@ def match_headings(written: tuple[str, ...], names: HeadingNames) -> tuple[Headi
 def fields_known(row: tuple[str, ...], names: HeadingNames) -> tuple[tuple[int, str], ...]:
     """The columns of a row that hold a heading known to the letter, with its field."""
     matches = ((column, known_heading(text, names).field) for column, text in enumerate(row) if may_head(text))
-    return tuple((column, field) for column, field in matches if field)
+    known = tuple((column, field) for column, field in matches if field)
+    again = numbered(row, names) if any(text[-1:].isdigit() or text[:1].isdigit() for text in row) else {}
+    return (
+        known
+        if not again
+        else tuple({**{column: field for column, (_, field) in again.items()}, **dict(known)}.items())
+    )
 
 
-def _in_company(matches: Sequence[Match]) -> list[Match]:
+def _in_company(matches: Sequence[Match], given: frozenset[str]) -> list[Match]:
     """Headings that mean one thing alone and another beside others.
 
     *Day* without a month is the whole day, or the day of the week beside a date; *number* beside
     letters is the tag's figures.
     """
-    fields = {match.field for match in matches}
+    fields = {match.field for match in matches} | (given & _PARTS)
     day = Match("eventDate", is_exact=True) if "eventDate" not in fields else Match(KEPT, is_exact=True)
     is_in_parts = "tagLetters" in fields and not fields & {"tagDigits", "tagCode"}
     heard = []

@@ -6,7 +6,8 @@ from pipeline.rule import Examples, Rule
 
 
 def finds(answers: pd.DataFrame) -> pd.Series:
-    return (answers["outcome"] == "not read") & answers["is_open"] & (answers["number"] == 0) & (answers["tagCode"] != "")
+    is_about_a_tag = (answers["number"] == 0) & (answers["tagCode"] != "")
+    return (answers["outcome"] == "not read") & answers["is_open"] & is_about_a_tag
 
 
 RULE = Rule(
@@ -16,8 +17,8 @@ RULE = Rule(
     asks="tagger",
     fields=("typed",),
     looked_up=("outcome", "is_open", "number", "tagCode"),
-    message='Beside tag {tagCode} you wrote "{seen}", and we could not tell what became of it, so it still counts as not'
-    ' heard of. Please pick from the list, or reply in words, for instance "{tagCode} lost".',
+    message='Beside tag {tagCode} you wrote "{seen}", and we could not tell what became of it, so it still counts as'
+    ' not heard of. Please pick from the list, or reply in words, for instance "{tagCode} lost".',
     why="every tag that was handed out is counted once, and a guess would count it wrong",
     source="common practice",
     examples=Examples(

@@ -8,7 +8,7 @@ from pipeline.rule import Examples, Rule
 def finds(x: pd.DataFrame) -> pd.Series:
     is_read = (x["refusal"] == "") & (x["copy_of"] == "")
     has_no_headings = (x["tables"] == 0) & (x["sheets_with_data"] > 0)
-    return is_read & (x["rows_read"] == 0) & ~has_no_headings
+    return is_read & (x["what"] != "a mail") & (x["rows_read"] == 0) & ~has_no_headings
 
 
 RULE = Rule(
@@ -17,7 +17,7 @@ RULE = Rule(
     scope="file",
     asks="tagger",
     fields=("file",),
-    looked_up=("refusal", "copy_of", "tables", "sheets_with_data", "rows_read"),
+    looked_up=("refusal", "what", "copy_of", "tables", "sheets_with_data", "rows_read"),
     message='"{file}" came without any filled row, so we may be missing what you wrote. Was it the blank'
     ' form by chance? If you used no tags this year, just tell us so: "none" is a good answer.',
     why="an empty form looks the same as a season without a release",
@@ -38,6 +38,9 @@ RULE = Rule(
             anna/list.csv  | 0      | 1                | 0         |                 |
             anna/photo.jpg | 0      | 0                | 0         | file_not_opened |
             anna/again.csv | 1      | 1                | 0         |                 | anna/form.csv
+
+            file           | tables | sheets_with_data | rows_read | what
+            anna/hello.eml | 0      | 0                | 0         | a mail
         """,
     ),
 )

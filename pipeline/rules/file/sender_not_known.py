@@ -16,8 +16,8 @@ RULE = Rule(
     asks="coordinator",
     fields=("file",),
     looked_up=("is_sender_known", "rows_read", "copy_of"),
-    message='"{file}" holds {rows_read} rows, and neither its folder, a name on the sheet nor the tags say'
-    " whose it is, so nobody can be asked about it. Who sent it? Move it into the folder named after that"
+    message='"{file}" holds {rows_read} rows, and neither its folder, a mail that it came in, a name on the sheet nor'
+    " the tags say whose it is, so nobody can be asked about it. Who sent it? Move it into the folder named after that"
     " person.",
     decides="sender",
     why="questions, thanks and privacy all hang on knowing the sender",

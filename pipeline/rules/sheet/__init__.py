@@ -1,0 +1,1 @@
+"""Rules about what a spreadsheet did to a cell."""
