@@ -22,6 +22,7 @@ from pipeline.stages.come_again import Known, come_again
 from pipeline.stages.confirm import confirmed
 from pipeline.stages.describe_answers import describe_answers
 from pipeline.stages.gather import gather
+from pipeline.stages.learnt import with_learnt
 from pipeline.stages.look_up import look_up
 from pipeline.stages.look_up_days import look_up_days
 from pipeline.stages.look_up_neighbours import look_up_neighbours
@@ -66,8 +67,8 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     """Everything from the cells as read to the questions; question sheets that came back hold no rows."""
     known = came.remembered
     came = replace(came, reads=about_butterflies(came.reads))
-    tables = _tables(came)
-    by_sheet = senders_by_sheet(tables, programme.people, known.senders)
+    tables = _tables(came, programme.people)
+    by_sheet = senders_by_sheet(tables, programme.people, known)
     records = gather(tables)
     normalised = normalise(records, programme.lists, programme.settings, _west(by_sheet, programme.people))
     tags = tags_of_rows(programme, normalised.rows["tagCode"], known)
@@ -100,10 +101,12 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     )
 
 
-def _tables(came: Came) -> tuple[Table, ...]:
+def _tables(came: Came, people: pd.DataFrame) -> tuple[Table, ...]:
     """The tables of all sheets, their headings as they were answered about."""
+    known = came.remembered
     found = [table for read in came.reads for sheet in read.sheets for table in map_headings(sheet, heading_names())]
-    return with_answers(found, came.remembered.headings, came.remembered.given)
+    headings = with_learnt(found, senders_by_sheet(found, people, known), known.headings) if known.headings else {}
+    return with_answers(found, headings, known.given)
 
 
 def _west(by_sheet: Mapping[int, str], people: pd.DataFrame) -> frozenset[int]:

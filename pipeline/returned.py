@@ -10,36 +10,44 @@ from dataclasses import replace
 
 from pipeline.answer_files import is_returned, lines_in
 from pipeline.files.ledger import LIVE, add, kept_sheets
+from pipeline.files.mail import MAIL
 from pipeline.frames import letter
 from pipeline.model import AnswerLine, FileRead
 from pipeline.season import Season
+from pipeline.stages.decide.outcomes import NO_QUESTION
+from pipeline.stages.senders import by_address
 from pipeline.take_answers import PROBLEMS, Returned, sender_of
 
 
-def returned(season: Season, reads: Sequence[FileRead], copies: Mapping[str, str]) -> list[Returned]:
+def returned(season: Season, reads: Sequence[FileRead], elsewhere: Mapping[str, str]) -> list[Returned]:
     """The answer lines of the files that hold any, with who sent them; each page is listed as a sheet that was read.
 
-    Of `copies` (path: first path) those that somebody else sent: "1 yes" is another answer from everybody.
+    Of `elsewhere` (path: first or former path) those whose folder names somebody else: "1 yes" is another answer from
+    everybody.
     """
     found = []
-    for read in [*reads, *_from_somebody_else(season, reads, copies)]:
+    for read in [*reads, *_from_somebody_else(season, reads, elsewhere)]:
         if is_returned(read):
             lines = lines_in(read)
-            sender = sender_of(read.file, season) or _by_address(read.writer, season)
+            sender = sender_of(read.file, season) or by_address(read.writer, season.programme.people)
             _list_sheets(season.ledger, read, lines, sender)
             found.append(Returned(read.file, sender, lines))
     return found
 
 
-def _from_somebody_else(season: Season, reads: Sequence[FileRead], copies: Mapping[str, str]) -> Iterable[FileRead]:
-    """The copies whose folder names another person than the first one's, as read there."""
+def _from_somebody_else(season: Season, reads: Sequence[FileRead], elsewhere: Mapping[str, str]) -> Iterable[FileRead]:
+    """The copies and moved files whose folder names another person than the first one did, as read there."""
     fresh = {read.file: read for read in reads}
-    for path, first in copies.items():
+    for path, first in elsewhere.items():
         if sender_of(path, season) == sender_of(first, season):
             continue
-        read = fresh.get(first) or _kept(season.ledger, first)
+        read = fresh.get(first) or _kept(season.ledger, first) or _kept(season.ledger, path)
         if read is not None:
             sheets = tuple(replace(sheet, file=path) for sheet in read.sheets)
+            season.ledger.execute(
+                "UPDATE answer_lines SET outcome = 'settled' WHERE file_sha256 = ? AND person_id = '' AND outcome = ?",
+                (read.file_sha256, NO_QUESTION),
+            )
             yield replace(read, file=path, sheets=sheets)
 
 
@@ -47,16 +55,6 @@ def _kept(ledger: sqlite3.Connection, file: str) -> FileRead | None:
     line = ledger.execute(f"SELECT sha256, what FROM files WHERE file = ? AND {LIVE} ORDER BY file_id DESC", (file,))
     found = line.fetchone()
     return FileRead(file, found[0], kept_sheets(ledger, {found[0]: file})[found[0]], "", found[1]) if found else None
-
-
-def _by_address(address: str, season: Season) -> str:
-    """Whose address a mail came from: a person's own, or that of a guardian."""
-    people = season.programme.people
-    for column in ("email", "guardian_email") if address else ():
-        of_address = people.loc[people[column].str.lower() == address.lower(), "person_id"]
-        if len(of_address) == 1:
-            return str(of_address.iloc[0])
-    return ""
 
 
 def _list_sheets(ledger: sqlite3.Connection, read: FileRead, lines: Sequence[AnswerLine], sender: str) -> None:
@@ -71,7 +69,9 @@ def _list_sheets(ledger: sqlite3.Connection, read: FileRead, lines: Sequence[Ans
 def notes_on(ledger: sqlite3.Connection, reads: Sequence[FileRead], run: int) -> tuple[str, ...]:
     """What to say about the files of a run: what was odd about them, and what their answers came to."""
     notes = [
-        f"{read.file} is {read.what}" for read in reads if read.what and not read.refusal and not is_returned(read)
+        f"{read.file} is {read.what}"
+        for read in reads
+        if read.what not in ("", MAIL) and not read.refusal and not is_returned(read)
     ]
     query = "SELECT file, outcome, count(*) FROM answer_lines WHERE run = ? GROUP BY file, outcome ORDER BY file"
     outcomes: dict[str, Counter[str]] = {read.file: Counter() for read in reads if is_returned(read)}

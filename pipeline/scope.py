@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from pipeline.answer_files import about_butterflies
 from pipeline.files.arrivals import Plan
 from pipeline.files.ledger import LIVE
-from pipeline.files.recall import PROBLEMS
+from pipeline.files.recall import PROBLEMS, writers_of
 from pipeline.files.schemas import heading_names
 from pipeline.model import FileRead
 from pipeline.published import DELIVER_REASON, GATE_REASON
+from pipeline.remembered import Remembered
 from pipeline.season import Season
 from pipeline.stages.gather import gather
 from pipeline.stages.map_headings import map_headings
@@ -37,7 +38,8 @@ class Since:
 def scope_of(season: Season, since: Since, whole_up_to: int) -> frozenset[str] | None:
     """The SHA-256 of every file to look at; None where that is all of them."""
     ledger = season.ledger
-    if _count(ledger, "rows", "1") <= whole_up_to or _was_turned_over(ledger, since.run):
+    is_small = _count(ledger, f"(SELECT 1 FROM rows LIMIT {whole_up_to + 1})", "1") <= whole_up_to
+    if is_small or _was_turned_over(ledger, since.run):
         return None
     looked_at = about_butterflies(since.new)
     people, tags = _who_and_what(season, looked_at)
@@ -71,7 +73,7 @@ def _who_and_what(season: Season, reads: Iterable[FileRead]) -> tuple[set[str], 
     tables = [table for read in reads for sheet in read.sheets for table in map_headings(sheet, heading_names())]
     if not tables:
         return set(), set()
-    by_sheet = senders_by_sheet(tables, programme.people, {})
+    by_sheet = senders_by_sheet(tables, programme.people, Remembered(writers=writers_of(season.ledger)))
     rows = normalise(gather(tables), programme.lists, programme.settings).rows
     tags = allotted_tags(programme.tags, programme.settings.season.label, set(rows["tagCode"]))
     rows = with_kind_and_sender(rows, tables, by_sheet, programme, tags)
@@ -91,8 +93,9 @@ def _touched(ledger: sqlite3.Connection, since: Since) -> Iterable[str]:
         for path in paths
         for (sha256,) in ledger.execute(f"SELECT sha256 FROM files WHERE file = ? AND {LIVE}", (path,))
     )
-    waits = "SELECT DISTINCT file_sha256 FROM rows WHERE reason IN (?, ?)"
-    yield from (sha256 for (sha256,) in ledger.execute(waits, (GATE_REASON, DELIVER_REASON)))
+    # In letters, not as parameters: so the database sees that its index of waiting rows is the one to use.
+    waits = f"SELECT DISTINCT file_sha256 FROM rows WHERE reason IN ('{GATE_REASON}', '{DELIVER_REASON}')"
+    yield from (sha256 for (sha256,) in ledger.execute(waits))
     # Answers that came to nothing are told of anew each time, with all that is told of their file.
     stuck = f"SELECT DISTINCT file_sha256 FROM answer_lines WHERE outcome IN ({', '.join('?' * len(PROBLEMS))})"
     yield from (sha256 for (sha256,) in ledger.execute(stuck, PROBLEMS))

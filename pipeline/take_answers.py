@@ -61,9 +61,12 @@ def take_answers(season: Season, returned: Iterable[Returned], run: int) -> None
 
 
 def _whose(lines: Sequence[AnswerLine], questions: Mapping[str, Asked]) -> str:
-    """Without a folder: the one person whom all the questions were put to, else the coordinator."""
+    """Without a folder: the one person whom all the questions were put to, the coordinator where they are several.
+
+    Nobody where no Ref tells: "1 yes" from nobody we know is no answer.
+    """
     whose = Counter(questions[line.ref].addressee for line in lines if line.ref in questions)
-    return next(iter(whose)) if len(whose) == 1 else COORDINATOR
+    return next(iter(whose), "") if len(whose) < 2 else COORDINATOR
 
 
 def _last_letter(season: Season, person: str) -> frozenset[str] | None:
@@ -143,10 +146,10 @@ def _keep_line(season: Season, decision: Decision, who: str, run: int) -> None:
     line, asked = decision.line, decision.asked
     cell = decision.cell or (asked.cells[0] if asked and asked.cells else None)
     answered = "" if cell is None else _answered(season, line, cell, asked)
+    ref = asked.ref if asked else line.ref or f"No. {line.number}" * (line.number > 0)
     add(season.ledger, "answer_lines", {
         "file": line.file, "file_sha256": line.file_sha256, "sheet": line.sheet, "row": line.row, "person_id": who,
-        "ref": asked.ref if asked else line.ref or f"No. {line.number}" * (line.number > 0), "typed": line.typed, "value": line.value, "why": line.why,
-        "outcome": decision.outcome, "key": cell.key if cell else "", "field": cell.field if cell else "",
+        "ref": ref, "typed": line.typed, "value": line.value, "why": line.why, "outcome": decision.outcome, "key": cell.key if cell else "", "field": cell.field if cell else "",
         "was": cell.was[0] if cell else "", "answered": answered, "run": run,
     })  # fmt: skip
 

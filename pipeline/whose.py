@@ -10,26 +10,51 @@ from pipeline.files.programme import ProgrammeFolder
 from pipeline.files.runs import Came
 from pipeline.frames import known_of
 from pipeline.model import Table
+from pipeline.remembered import Remembered
 from pipeline.stages.describe import describe_files, describe_headings
 from pipeline.stages.look_up_tags import tag_facts
 from pipeline.stages.match import says_find
-from pipeline.stages.senders import by_allotment, by_folder, by_name
+from pipeline.stages.senders import by_address, by_allotment, by_folder, by_name
 from pipeline.values.allotment import Tag
 from pipeline.values.text import tidy
 
 O_IS_WEST = frozenset({"fr", "es"})  # languages in which west begins with O
 
 
-def senders_by_sheet(tables: Sequence[Table], people: pd.DataFrame, answered: Mapping[str, str]) -> dict[int, str]:
-    """By table: the sender as answered, else whom the folder or a name on the sheet tells."""
-    ids = {person.lower(): person for person in people["person_id"]}
-    names = {tidy(name): person for name, person in zip(people["name"], people["person_id"], strict=True) if name}
+def senders_by_sheet(tables: Sequence[Table], people: pd.DataFrame, known: Remembered) -> dict[int, str]:
+    """By table: the sender as answered, else whom the folder, the mail or a name on the sheet tells."""
+    ids, names = _ids(people), _names(people)
     return {
-        number: answered.get(table.sheet.file_sha256)
+        number: known.senders.get(table.sheet.file_sha256)
         or by_folder(table.sheet.file, ids)
+        or by_address(known.writers.get(table.sheet.file_sha256, ""), people)
         or by_name(_names_on(table), names)
         for number, table in enumerate(tables)
     }
+
+
+def senders_told(tables: Sequence[Table], people: pd.DataFrame, known: Remembered) -> dict[str, str]:
+    """By SHA-256: the people to whom folder, mail and a name above the table point, where they are not of one group."""
+    ids, names = _ids(people), _names(people)
+    groups = dict(zip(people["person_id"], people["group"], strict=True))
+    found: dict[str, str] = {}
+    for table in tables:
+        sha256 = table.sheet.file_sha256
+        above = [text for name, (text, _, _) in table.given_once.items() if name == "recordedBy"]
+        folder, mail = by_folder(table.sheet.file, ids), by_address(known.writers.get(sha256, ""), people)
+        told = list(dict.fromkeys(filter(None, (folder, mail, by_name(above, names)))))
+        are_of_one_group = len({groups[person] or person for person in told}) < 2
+        if sha256 not in known.senders and not are_of_one_group:
+            found[sha256] = ", ".join(told)
+    return found
+
+
+def _ids(people: pd.DataFrame) -> dict[str, str]:
+    return {person.lower(): person for person in people["person_id"]}
+
+
+def _names(people: pd.DataFrame) -> dict[str, str]:
+    return {tidy(name): person for name, person in zip(people["name"], people["person_id"], strict=True) if name}
 
 
 def _names_on(table: Table) -> set[str]:
@@ -80,17 +105,19 @@ def files_frame(
     known = came.remembered
     files = describe_files(came.reads, tables, rows_of_file)
     files["copy_of"] = known_of(files["file"], came.copies)
-    ids = {person.lower(): person for person in people["person_id"]}
+    ids = _ids(people)
     every = pd.concat([current[["file_sha256", "person_id"]], aside[["file_sha256", "person_id"]]])
     by_rows = every[every["person_id"] != ""].drop_duplicates("file_sha256").set_index("file_sha256")["person_id"]
     told = [
-        known.senders.get(sha256) or by_folder(file, ids)
+        known.senders.get(sha256) or by_folder(file, ids) or by_address(known.writers.get(sha256, ""), people)
         for file, sha256 in files[["file", "file_sha256"]].itertuples(index=False)
     ]
     folder = pd.Series(told, index=files.index, dtype="str")
     files["person_id"] = folder.where(folder != "", known_of(files["file_sha256"], by_rows))
     releases = set(current.loc[(current["recordKind"] == "release") & (current["person_id"] == ""), "file_sha256"])
     files["is_sender_known"] = (files["person_id"] != "") | ~files["file_sha256"].isin(releases)
+    files["writer"] = known_of(files["file_sha256"], known.writers).where(files["writer"] == "", files["writer"])
+    files["senders_told"] = known_of(files["file_sha256"], senders_told(tables, people, known))
     files["received"] = files["file_sha256"].map(came.received).astype("datetime64[s]")
     return files
 

@@ -153,9 +153,7 @@ def test_a_bare_yes_answers_the_only_question_and_none_of_two(tmp_path: Path, go
     folder = make_folder(tmp_path)
     row = ["AB0013", "2026-09-12", "male", "Amherst", "Nova Scotia", "62"]
     write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 12), row])
-    write_sheet(
-        folder / "inbox" / "p2" / "mine.csv", [*clean_rows(101, 112), ["AB0113", *row[1:]], ["AB0114", *row[1:]]]
-    )
+    write_sheet(folder / "inbox" / "p2" / "mine.csv", [*clean_rows(31, 6), ["AB0037", *row[1:]], ["AB0038", *row[1:]]])
     go(folder)
     for person in ("p1", "p2"):
         (folder / "inbox" / person / "reply.txt").write_text("Hello Maud,\nright as it is\nAnna\n", newline="\n")

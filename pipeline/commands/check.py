@@ -12,8 +12,10 @@ import pandas as pd
 
 from pipeline.commands.words import WIDTH
 from pipeline.examine import Examined, examine
+from pipeline.files.attachments import opened
 from pipeline.files.boundaries import ATLAS
 from pipeline.files.intake import Arrival
+from pipeline.files.mail import is_mail
 from pipeline.files.programme import default_programme, read_programme
 from pipeline.files.reading import read_files
 from pipeline.files.runs import Came
@@ -31,7 +33,8 @@ def check_command(files: Sequence[Path], today: date | None) -> int:
     missing = [file for file in files if not file.is_file()]
     for file in missing:
         print(f"{file}: there is no such file.")
-    reads = tuple(read_files([_arrival(file) for file in files if file not in missing]))
+    arrivals = [arrival for file in files if file not in missing for arrival in _arrivals(file)]
+    reads = tuple(read_files(arrivals))
     examined = examine(Came(reads, {read.file_sha256: day for read in reads}, {}), programme, ATLAS)
     for read in reads:
         print("\n".join(_said(read.file, examined)))
@@ -39,9 +42,11 @@ def check_command(files: Sequence[Path], today: date | None) -> int:
     return 1 if missing or is_asked else 0
 
 
-def _arrival(file: Path) -> Arrival:
+def _arrivals(file: Path) -> tuple[Arrival, ...]:
+    """The file, and of a mail those that came in it."""
     content = file.read_bytes()
-    return Arrival(file.as_posix(), file, hashlib.sha256(content).hexdigest(), len(content))
+    one = Arrival(file.as_posix(), file, hashlib.sha256(content).hexdigest(), len(content))
+    return (one, *opened(one).files) if is_mail(content) else (one,)
 
 
 def _said(file: str, examined: Examined) -> list[str]:

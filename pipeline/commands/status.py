@@ -9,7 +9,9 @@ from pathlib import Path
 
 from pipeline.commands.words import line_of
 from pipeline.files.arrivals import plan
+from pipeline.files.attachments import with_attachments
 from pipeline.files.intake import find_files
+from pipeline.files.learnt import headings_learnt
 from pipeline.files.ledger import open_ledger
 from pipeline.files.programme import ProgrammeFolder, read_programme
 from pipeline.files.rounds import round_of, rounds_sent
@@ -28,7 +30,8 @@ def status_command(folder: Path, today: date | None = None) -> int:
     print(f"{programme.settings.programme.name}, season {programme.settings.season.label}")
     ledger = open_ledger(folder / "programme" / "ledger.sqlite", programme.settings.programme.id, is_trial=True)
     try:
-        planned = plan(find_files(folder / "inbox").arrivals, ledger)
+        intake, _ = with_attachments(find_files(folder / "inbox"), ledger)
+        planned = plan(intake.arrivals, ledger)
         waiting = len(planned.new) + len(planned.copies) + len(planned.moved)
         last = last_run(ledger)
         lines = _of_season(ledger, programme, last, day) if last else []
@@ -56,6 +59,9 @@ def _of_season(ledger: sqlite3.Connection, programme: ProgrammeFolder, last: Run
         lines += line_of("No sheet seen yet", _some(silent))
     if last.figures.tags.get("not heard of"):
         lines.append(f"Tags not heard of: {last.figures.tags['not heard of']} of {sum(last.figures.tags.values())}")
+    learnt = headings_learnt(ledger)
+    if learnt:
+        lines += line_of("Headings learnt", _some([f'{person} "{one}" is {field}' for person, one, field in learnt]))
     return [*lines, *_by_age(ledger, today), *_rounds(ledger, programme, today), *_batches(ledger)]
 
 

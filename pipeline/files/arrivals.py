@@ -98,7 +98,7 @@ def keep_plan(
         )
         entries.append(Entry("tagsheaf", "newer bytes at the same path", file, became=by_file[file].sha256))
     refused = {read.file: (read.refusal, read.what) for read in reads}
-    written = {read.file: read.written_on for read in reads if read.written_on}
+    written = {arrival.file: arrival.written_on for arrival in arrivals if arrival.written_on}
     lines = [
         (
             file,

@@ -6,27 +6,40 @@ import hashlib
 import os
 import re
 import stat
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
+from pipeline.files.mail import is_mail
+
 PIECE = 1 << 20  # bytes hashed at a time
-IN_SILENCE = {"thumbs.db", "desktop.ini"}  # an operating system's own files
+IN_SILENCE = re.compile(r"\.(?!\.)|(?:thumbs\.db|desktop\.ini)$", re.IGNORECASE)  # an operating system's own files
 LEFT_BY_A_PROGRAM = re.compile(r"^~\$|^\.~lock|\.part$|conflicted copy", re.IGNORECASE)
 # Control and bidirectional characters would let a name pretend to be another one in a letter.
 NOT_TO_SHOW = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 
+NOT_SHOWN = "\ufffd"
+
 
 @dataclass(frozen=True)
 class Arrival:
-    """A file of the inbox: `file` is its path there, with `/`; `size` in bytes, `written` in seconds."""
+    """A file of the inbox: `file` is its path there, with `/`; `size` in bytes, `written` in seconds.
+
+    A file that came in a mail has the mail's `path`, its place there as `part`, and who wrote the mail and when.
+    """
 
     file: str
     path: Path
     sha256: str
     size: int
     written: float = 0.0  # the file's time, seconds since 1970
+    is_mail: bool = False
+    part: tuple[int, ...] = ()  # (2,) is the second attachment, (2, 1) the first of a mail that is the second
+    writer: str = ""
+    written_on: date | None = None
 
 
 @dataclass(frozen=True)
@@ -78,9 +91,26 @@ def find_files(inbox: Path) -> Intake:
         except OSError:
             skipped.append(Skipped(file, "could not be opened just now; it will be taken next time"))
     return Intake(
-        tuple(sorted(arrivals, key=lambda arrival: natural_order(arrival.file))),
+        tuple(sorted(_each_by_a_name_of_its_own(arrivals), key=lambda arrival: natural_order(arrival.file))),
         tuple(sorted(skipped, key=lambda left: natural_order(left.file))),
     )
+
+
+def _each_by_a_name_of_its_own(arrivals: list[Arrival]) -> list[Arrival]:
+    """Names that differ only in signs that we do not show get the first digits of the name's own digest behind them."""
+    shown = Counter(arrival.file for arrival in arrivals)
+    if len(shown) == len(arrivals):
+        return arrivals
+    return [
+        replace(arrival, file=f"{arrival.file} ~{_digest(arrival.path.name)}")
+        if shown[arrival.file] > 1 and NOT_SHOWN in arrival.file
+        else arrival
+        for arrival in arrivals
+    ]
+
+
+def _digest(name: str) -> str:
+    return hashlib.sha256(os.fsencode(name)).hexdigest()[:4]
 
 
 def _walk(inbox: Path, skipped: list[Skipped]) -> Iterator[Path]:
@@ -94,7 +124,7 @@ def _walk(inbox: Path, skipped: list[Skipped]) -> Iterator[Path]:
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in names:
             is_debris = LEFT_BY_A_PROGRAM.search(name) is not None
-            if is_debris or not (name.startswith(".") or name.casefold() in IN_SILENCE):
+            if is_debris or not IN_SILENCE.match(name):
                 yield Path(folder) / name
 
 
@@ -111,15 +141,16 @@ def _arrival(file: str, path: Path) -> Arrival:
     if not stat.S_ISREG(seen.st_mode):
         raise OSError("not a file with bytes of its own")  # a pipe would keep us waiting for ever
     sha256 = hashlib.sha256()
-    size = 0
+    size, is_letter = 0, False
     with path.open("rb") as file_bytes:
         while piece := file_bytes.read(PIECE):
+            is_letter = is_letter or (size == 0 and is_mail(piece))
             sha256.update(piece)
             size += len(piece)
-    return Arrival(file, path, sha256.hexdigest(), size, seen.st_mtime)
+    return Arrival(file, path, sha256.hexdigest(), size, seen.st_mtime, is_letter)
 
 
 def _shown(path: Path) -> str:
     """The path as we write it: `/` between folders, and a mark for bytes that are no letters."""
     readable = path.as_posix().encode("utf-8", "surrogateescape").decode("utf-8", "replace")
-    return NOT_TO_SHOW.sub("\ufffd", readable)
+    return NOT_TO_SHOW.sub(NOT_SHOWN, readable)

@@ -124,7 +124,7 @@ def add(ledger: sqlite3.Connection, table: str, line: Mapping[str, Any]) -> None
 def keep_cells(ledger: sqlite3.Connection, reads: Iterable[FileRead]) -> None:
     """Keeps every cell as read, a line a sheet with its rows as JSON; two names of the same bytes share their cells."""
     ledger.executemany(
-        "INSERT OR IGNORE INTO cells VALUES (?, ?, ?, ?, ?, ?, ?)",
+        "INSERT OR IGNORE INTO cells VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         (
             (
                 sheet.file_sha256,
@@ -134,6 +134,7 @@ def keep_cells(ledger: sqlite3.Connection, reads: Iterable[FileRead]) -> None:
                 json.dumps(sorted(sheet.hidden_rows)),
                 json.dumps(sheet.kinds),
                 json.dumps(sheet.texts, ensure_ascii=False),
+                _layout(sheet),
             )
             for read in reads
             for number, sheet in enumerate(read.sheets)
@@ -155,10 +156,26 @@ def kept_sheets(ledger: sqlite3.Connection, files: Mapping[str, str]) -> dict[st
                 kinds=tuple(json.loads(kinds)),
                 hidden_rows=frozenset(json.loads(hidden_rows)),
                 is_hidden=bool(is_hidden),
+                **_laid_out(layout),
             )
-            for _, _, name, is_hidden, hidden_rows, kinds, texts in kept
+            for _, _, name, is_hidden, hidden_rows, kinds, texts, layout in kept
         )
     return sheets
+
+
+def _layout(sheet: Sheet) -> str:
+    """What a sheet says beside its cells; "" for an ordinary one."""
+    if not (sheet.hidden_columns or sheet.struck_rows or sheet.merged):
+        return ""
+    return json.dumps([sorted(sheet.hidden_columns), sorted(sheet.struck_rows), sheet.merged])
+
+
+def _laid_out(layout: str) -> dict[str, Any]:
+    if not layout:
+        return {}
+    columns, rows, merged = json.loads(layout)
+    names = ("hidden_columns", "struck_rows", "merged")
+    return dict(zip(names, (frozenset(columns), frozenset(rows), tuple(map(tuple, merged))), strict=True))
 
 
 def next_batch_id(ledger: sqlite3.Connection, season: str, at_portal: Iterable[str] = ()) -> str:

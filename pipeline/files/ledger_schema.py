@@ -137,7 +137,26 @@ INSERT INTO questions
     FROM findings WHERE ref != '' GROUP BY ref
 """
 
-VERSIONS = (VERSION_1, VERSION_2)
+# published: the files of every batch as they left the house, packed, so that the whole follows from the ledger.
+# mails: who wrote each, by SHA-256, and what came in it: part "2.1" is the first file of a mail that is its second.
+# layout: what a sheet says beside its cells, as JSON: hidden columns, rows struck through, merged cells.
+VERSION_3 = """
+CREATE TABLE published (
+    batch_id TEXT NOT NULL, name TEXT NOT NULL, size INTEGER NOT NULL, packed BLOB NOT NULL,
+    PRIMARY KEY (batch_id, name)
+);
+CREATE TABLE mails (
+    mail TEXT NOT NULL, part TEXT NOT NULL, name TEXT NOT NULL, sha256 TEXT NOT NULL, size INTEGER NOT NULL,
+    writer TEXT NOT NULL, written_on TEXT NOT NULL, skipped TEXT NOT NULL, run INTEGER NOT NULL
+);
+CREATE INDEX mails_by_mail ON mails (mail);
+ALTER TABLE cells ADD COLUMN layout TEXT NOT NULL DEFAULT '';
+CREATE INDEX rows_in_states ON rows (person_id, state, reason);
+CREATE INDEX rows_waiting ON rows (file_sha256) WHERE reason IN ('gate', 'waits for the next delivery');
+CREATE INDEX records_not_released ON records (tag, kind) WHERE kind IN ('lost', 'spoiled', 'not used')
+"""
+
+VERSIONS = (VERSION_1, VERSION_2, VERSION_3)
 NEWEST = len(VERSIONS)
 
 

@@ -17,6 +17,7 @@ from typing import TypeVar
 from pipeline.files.mail_page import text_of_page
 from pipeline.files.text_tables import decoded
 
+MAIL = "a mail"  # what a file is called that is one
 LARGEST_MAIL = 100_000_000  # bytes; of a larger one only the head is read
 HEAD = 100_000  # bytes
 MOST_ATTACHMENTS = 50
@@ -25,7 +26,12 @@ LONGEST_NAME = 120  # characters
 
 T = TypeVar("T")
 
+_FIRST = re.compile(rb"(?:\xef\xbb\xbf)?[\r\n]*(?:From |[!-9;-~]+:)")
 _FIELD = re.compile(rb"([!-9;-~]+):[ \t]?(.*)")
+_OF_MAIL_PROGRAMS = frozenset({
+    "application/pgp-signature", "application/pkcs7-signature", "application/x-pkcs7-signature", "text/calendar",
+    "text/vcard", "text/x-vcard", "message/delivery-status", "message/disposition-notification",
+})  # fmt: skip
 _OF_MAILS = frozenset({b"date", b"subject", b"mime-version", b"received", b"message-id", b"to", b"return-path"})
 _NOT_IN_A_NAME = re.compile("[\x00-\x1f\x7f\u202a-\u202e\u2066-\u2069]")
 
@@ -43,6 +49,8 @@ class Mail:
 
 def is_mail(content: bytes) -> bool:
     """Whether the bytes begin as a mail does: with header lines, one of whom it is from, and two more of a mail's."""
+    if not _FIRST.match(content):
+        return False
     head = content[:HEAD].removeprefix(b"\xef\xbb\xbf").lstrip(b"\r\n")
     lines = re.split(rb"\r\n|\r|\n", head)
     name, fields = b"", dict[bytes, bytes]()
@@ -74,7 +82,7 @@ def read_mail(content: bytes) -> Mail:
     texts = [_text(part) for part in bodies if part.get_content_subtype() != "html"]
     if not any(text.strip() for text in texts):
         texts = [text_of_page(_text(part)) for part in bodies if part.get_content_subtype() == "html"]
-    files = [part for part in parts if not _is_body(part)][:MOST_ATTACHMENTS]
+    files = [part for part in parts if not _is_body(part) and not _belongs_to_mail(part)][:MOST_ATTACHMENTS]
     attachments = tuple((_name(part, number), _bytes(part)) for number, part in enumerate(files, 1))
     sender = _tried(lambda: parseaddr(str(head.get("From", "")))[1], "")
     day = _tried(lambda: parsedate_to_datetime(str(head["Date"])).date(), None)
@@ -99,6 +107,14 @@ def _is_body(part: Message) -> bool:
     is_file = _tried(lambda: part.get_content_disposition() == "attachment" or bool(part.get_filename()), False)
     kind = part.get_content_type()
     return not is_file and (kind in ("text/plain", "text/html") or part.get_content_maintype() == "multipart")
+
+
+def _belongs_to_mail(part: Message) -> bool:
+    """Whether a part is a picture shown within the text, as signatures have, a signature itself, a card or a date."""
+    is_shown = part.get_content_maintype() == "image" and (
+        "content-id" in part or _tried(part.get_content_disposition, None) == "inline"
+    )
+    return is_shown or part.get_content_type() in _OF_MAIL_PROGRAMS
 
 
 def _text(part: Message) -> str:
@@ -160,3 +176,11 @@ def _tried(ask: Callable[[], T], otherwise: T) -> T:
     except Exception:
         # The library stumbles over damaged mails, over each in another way.
         return otherwise
+
+
+def part_of(content: bytes, part: tuple[int, ...]) -> bytes:
+    """The bytes of a file that came in a mail, by its place; nothing where there is none."""
+    for number in part:
+        attachments = read_mail(content).attachments
+        content = attachments[number - 1][1] if number <= len(attachments) else b""
+    return content

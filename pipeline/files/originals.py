@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from pipeline.files.intake import PIECE, Arrival
+from pipeline.files.mail import part_of
 
 
 def keep_originals(folder: Path, arrivals: Iterable[Arrival]) -> list[Arrival]:
@@ -19,7 +20,9 @@ def keep_originals(folder: Path, arrivals: Iterable[Arrival]) -> list[Arrival]:
     folder.mkdir(parents=True, exist_ok=True)
     for half in folder.glob("*.part"):
         half.unlink()  # left by a run that was ended
-    return [replace(arrival, path=folder / arrival.sha256) for arrival in arrivals if _is_kept(folder, arrival)]
+    return [
+        replace(arrival, path=folder / arrival.sha256, part=()) for arrival in arrivals if _is_kept(folder, arrival)
+    ]
 
 
 def _is_kept(folder: Path, arrival: Arrival) -> bool:
@@ -28,7 +31,7 @@ def _is_kept(folder: Path, arrival: Arrival) -> bool:
     if place.exists():
         return True
     try:
-        is_as_found = _copied(arrival.path, half) == arrival.sha256
+        is_as_found = (_taken_out if arrival.part else _copied)(arrival, half) == arrival.sha256
         if is_as_found:
             half.replace(place)
         return is_as_found
@@ -36,11 +39,22 @@ def _is_kept(folder: Path, arrival: Arrival) -> bool:
         half.unlink(missing_ok=True)
 
 
-def _copied(received: Path, half: Path) -> str:
+def _taken_out(arrival: Arrival, half: Path) -> str:
+    """The SHA-256 of what was taken out of a mail; "" if the mail cannot be opened any more."""
+    try:
+        mail = arrival.path.read_bytes()
+    except OSError:
+        return ""
+    data = part_of(mail, arrival.part)
+    half.write_bytes(data)
+    return hashlib.sha256(data).hexdigest()
+
+
+def _copied(arrival: Arrival, half: Path) -> str:
     """The SHA-256 of what was copied; "" if the file cannot be opened any more."""
     sha256 = hashlib.sha256()
     try:
-        file = received.open("rb")
+        file = arrival.path.open("rb")
     except OSError:
         return ""
     with file, half.open("wb") as copy:

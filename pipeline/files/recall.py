@@ -31,6 +31,7 @@ def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Reme
         matched={(sha256, who): older for sha256, who, older in _live(ledger, "sha256, person_id, older", "matched")},
         before={new: old for new, old in _live(ledger, "replaced_by, sha256", "files") if new},
         senders=senders,
+        writers=writers_of(ledger),
         headings=headings,
         given=given,
         answers=of_rows[list(ANSWERS)],
@@ -45,6 +46,11 @@ def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Reme
         answered_by=frozenset(who for (who,) in _live(ledger, "DISTINCT who", "tag_fates")),
         elsewhere=_elsewhere(ledger, scope),
     )
+
+
+def writers_of(ledger: sqlite3.Connection) -> dict[str, str]:
+    """By SHA-256 of each mail, and of each file that came in one: the address that the mail came from."""
+    return {sha256: writer for sha256, writer in _live(ledger, "sha256, writer", "mails") if writer}
 
 
 # What somebody wrote beside a tag of *Your tags* stays unread until something is heard of that tag.

@@ -1,4 +1,4 @@
-"""Whose sheet it is: the folder, else a name on the sheet, else the tags' allotment."""
+"""Whose sheet it is: the folder, else the mail that it came in, a name on the sheet, the tags' allotment."""
 
 from __future__ import annotations
 
@@ -17,6 +17,15 @@ def by_folder(file: str, people: Mapping[str, str]) -> str:
     """
     folders = file.split("/")[:-1]
     return next((people[folder.lower()] for folder in folders if folder.lower() in people), "")
+
+
+def by_address(address: str, people: pd.DataFrame) -> str:
+    """The one person whose own address a mail came from, or whose guardian's."""
+    for column in ("email", "guardian_email") if address else ():
+        of_address = people.loc[people[column].str.lower() == address.lower(), "person_id"]
+        if len(of_address) == 1:
+            return str(of_address.iloc[0])
+    return ""
 
 
 def by_name(names: Iterable[str], known: Mapping[str, str]) -> str:
