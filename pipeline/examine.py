@@ -35,6 +35,7 @@ from pipeline.stages.match import match, set_aside, set_aside_by_reading
 from pipeline.stages.normalise import normalise
 from pipeline.stages.put_in import put_in
 from pipeline.stages.settle import settle
+from pipeline.stages.split_rows import codes_in_cells, split_rows
 from pipeline.stages.validate import Frames, validate
 from pipeline.values.allotment import Tag
 from pipeline.values.atlas import Atlas
@@ -71,7 +72,7 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     by_sheet = senders_by_sheet(tables, programme.people, known)
     records = gather(tables)
     normalised = normalise(records, programme.lists, programme.settings, _west(by_sheet, programme.people))
-    tags = tags_of_rows(programme, normalised.rows["tagCode"], known)
+    tags = tags_of_rows(programme, {*normalised.rows["tagCode"], *codes_in_cells(normalised.rows)}, known)
     rows = with_kind_and_sender(normalised.rows, tables, by_sheet, programme, tags)
     tags, holders = tags_of_people(programme, tags, rows, known)
     current = _current(rows, records.places, known, programme, tags)
@@ -141,8 +142,8 @@ def _current(
     answered = put_in(
         again.rows, known.answers, typed_reader(programme.lists, settings, west_writers(programme.people)), settings
     )
-    rows = answered.rows
-    if len(answered.changes):
+    rows = split_rows(answered.rows, known.answers)
+    if len(answered.changes) or len(rows) > len(answered.rows):
         rows = rows.assign(**tag_facts(rows, tags, settings, bool(programme.tags)))
     kept = set_aside(rows, known.withdrawn)
     return _Current(

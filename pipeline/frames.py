@@ -17,9 +17,9 @@ class Records(NamedTuple):
     """The records as typed, and where their values stand.
 
     `rows`: table_id, file, file_sha256, sheet, table, row, part, what is odd about the row as a whole, and
-    `<name>_written`, `<name>_kind` for every field or part that any table has. `filled`: place in `rows`, field, seen,
-    why, of cells that mean what stands above them and hold it now. `places`: table_id, part, field, row (0 if the record's own),
-    column (counted from 0), heading, hint.
+    `<name>_written`, `<name>_kind` for every field or part that any table has. `filled`: place in `rows`, field,
+    seen, why, of cells that mean what stands above them and hold it now. `places`: table_id, part, field, row (0 if
+    the record's own), column (counted from 0), heading, hint.
     """
 
     rows: pd.DataFrame

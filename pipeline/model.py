@@ -100,10 +100,10 @@ class AnswerLine:
     """A line of a question sheet or of a letter that came back, as its sender left it.
 
     `about` says what its Ref names: a question, a row of *Your rows*, or a tag of *Your tags*; of a `reply` in plain
-    text it is a question again, named by `number` where no Ref was typed, or the `only` one there is. `choice` is suggestion, right, other or
-    unknown, `""` for a line left blank, `unread` for words that we could not read. `value` is the other value, or
-    what became of a tag. `tag`, `wrote` and `wonder` are what the sheet quotes of its question. `cells` are the
-    (heading, text, kind) of a row of *Your rows*.
+    text it is a question again, named by `number` where no Ref was typed, or the `only` one there is. `choice` is
+    suggestion, right, other or unknown, `""` for a line left blank, `unread` for words that we could not read.
+    `value` is the other value, or what became of a tag. `tag`, `wrote` and `wonder` are what the sheet quotes of
+    its question. `cells` are the (heading, text, kind) of a row of *Your rows*.
     """
 
     file: str

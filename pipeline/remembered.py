@@ -38,10 +38,11 @@ class Remembered:
 
     `order` by SHA-256: the order in which the files came. `links` by place: key, and copy or newer. `matched` by
     SHA-256 and person: the older file of which it is a newer version. `before` by SHA-256: the bytes that stood at
-    the same path. `writers` by SHA-256: the address that a mail, or what came in it, is from. `senders` by SHA-256, `headings` and `given` by file and sheet: as answered. `problems`: answer
-    lines that did not come to rest, with the columns of ANSWERED. `at_rest`: places in files and fields of which
-    nobody knows more. `withdrawn` by key: why. `is_whole`: every file is looked at, else those in scope, which
-    carried `tags_before`. `answered_by`: who said what became of tags. `elsewhere` has the columns of ELSEWHERE.
+    the same path. `writers` by SHA-256: the address that a mail, or what came in it, is from. `senders` by SHA-256,
+    `headings` and `given` by file and sheet: as answered. `problems`: answer lines that did not come to rest, with
+    the columns of ANSWERED. `at_rest`: places in files and fields of which nobody knows more. `withdrawn` by key:
+    why. `is_whole`: every file is looked at, else those in scope, which carried `tags_before`. `answered_by`: who
+    said what became of tags. `elsewhere` has the columns of ELSEWHERE.
     """
 
     order: Mapping[str, int] = field(default_factory=dict)

@@ -149,7 +149,8 @@ def _keep_line(season: Season, decision: Decision, who: str, run: int) -> None:
     ref = asked.ref if asked else line.ref or f"No. {line.number}" * (line.number > 0)
     add(season.ledger, "answer_lines", {
         "file": line.file, "file_sha256": line.file_sha256, "sheet": line.sheet, "row": line.row, "person_id": who,
-        "ref": ref, "typed": line.typed, "value": line.value, "why": line.why, "outcome": decision.outcome, "key": cell.key if cell else "", "field": cell.field if cell else "",
+        "ref": ref, "typed": line.typed, "value": line.value, "why": line.why, "outcome": decision.outcome,
+        "key": cell.key if cell else "", "field": cell.field if cell else "",
         "was": cell.was[0] if cell else "", "answered": answered, "run": run,
     })  # fmt: skip
 

@@ -10,7 +10,7 @@ from openpyxl import load_workbook
 
 from pipeline.files.gate_client import Gate
 from pipeline.flow import Outcome, run
-from tests.season_folder import TODAY, findings, make_folder, read_table, rows, write_sheet
+from tests.season_folder import TODAY, clean_rows, findings, make_folder, read_table, rows, write_sheet
 
 Go = Callable[..., Outcome]
 HEAD = ["Date", "Town", "Province", "Tag 1", "Sex 1", "Tag 2", "Sex 2"]
@@ -76,3 +76,25 @@ def test_a_wide_sheet_that_comes_again_is_compared_butterfly_by_butterfly(tmp_pa
     write_sheet(folder / "inbox" / "p1" / "wide final.csv", again, HEAD)
     figures = go(folder).figures
     assert (figures.rows["clear"], figures.rows["copy"]) == (4, 3)
+
+
+def test_a_range_of_codes_becomes_a_row_for_each_when_its_sender_says_so(tmp_path: Path, go: Go) -> None:
+    folder = make_folder(tmp_path)
+    block = ["AB0011-AB0015, 2 M 3 F", "2026-09-03", "", "Sackville", "New Brunswick", ""]
+    write_sheet(folder / "inbox" / "p1" / "mine.csv", [*clean_rows(1, 4), block])
+    assert go(folder).figures.rows["held"] == 1
+    asked = [line for line in findings(folder) if line["state"] == "open"]
+    assert [(line["rule"], line["suggestion"]) for line in asked] == [("several_codes_in_a_cell", "AB0011 to AB0015")]
+    (folder / "inbox" / "p1" / "reply.txt").write_text("1 yes\n", newline="\n")
+    figures = go(folder).figures
+    assert (figures.rows["clear"], figures.rows["held"], figures.questions) == (9, 0, 0)
+    assert [line["part"] for line in rows(folder) if line["row"] == "6"] == ["1", "2", "3", "4", "5"]
+    batch = read_table(folder / "outbox" / "portal" / "2026-0002" / "occurrence.csv")
+    assert [(line["organismName"], line["sex"], line["eventDate"]) for line in batch] == [
+        (f"AB001{number}", "", "2026-09-03") for number in range(1, 6)
+    ]
+    again = go(folder)
+    assert again.is_unchanged
+    write_sheet(folder / "inbox" / "p1" / "more.csv", clean_rows(21, 2))
+    later = go(folder).figures
+    assert later.rows["clear"] == 11 and later.batch["records"] == "2", "the ids of the five stay theirs"

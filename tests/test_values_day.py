@@ -112,7 +112,10 @@ DOUBTS = [
     pytest.param("**1920", "not-a-day", (), id="signs before a year"),
     pytest.param("3 & 5 Sept 2026", "not-a-day", (), id="two days"),
     pytest.param("3/5 Sept 2026", "not-a-day", (), id="two days or a span"),
-    pytest.param("~3 Sept 2026", "not-a-day", (), id="about"),
+    pytest.param("~3 Sept 2026", "unsure", ("2026-09-03",), id="about"),
+    pytest.param("3 Sept 2026 ?", "unsure", ("2026-09-03",), id="a question mark behind"),
+    pytest.param("vers le 3 septembre 2026", "unsure", ("2026-09-03",), id="about, in french"),
+    pytest.param("~3/9/2026", "not-a-day", (), id="about, and with two readings"),
     pytest.param("200", "not-a-day", (), id="a number of three digits"),
     pytest.param("12345", "not-a-day", (), id="a number far from the season"),
 ]

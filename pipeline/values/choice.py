@@ -13,6 +13,7 @@ _WORD_OF_DOUBT = re.compile(
     r"\b(prob|probably|probable|probablement|probablemente|perhaps|maybe|possibly|likely|peut etre|quizas?"
     r"|tal vez|unsure|not sure|pas sure?|no se)\b"
 )
+_HOW = re.compile(r"(?P<word>[^(/]+?)\s*[(/]\s*(?P<behind>[^()/]+?)\)?")  # "M/iris", "F (size)": how it was told
 _LONGEST = 80
 
 
@@ -33,6 +34,8 @@ def read(text: str, words: Words) -> Reading:
     Reading(value='male', change='word of the list', doubt='', candidates=())
     >>> read("F?", sexes)
     Reading(value='F?', change='', doubt='unsure', candidates=('female',))
+    >>> read("M/iris", sexes)[2:], read("F (size)", sexes)[2:], read("M/F", sexes)[2:]
+    (('unsure', ('male',)), ('unsure', ('female',)), ('not-in-list', ()))
     >>> read("H", sexes)
     Reading(value='H', change='', doubt='two-languages', candidates=())
     >>> read("femmale", sexes)
@@ -57,6 +60,9 @@ def read(text: str, words: Words) -> Reading:
 
 def _doubted(typed: str, words: Words) -> Reading:
     certain = tidy(_WORD_OF_DOUBT.sub(" ", tidy(_SIGN_OF_DOUBT.sub(" ", typed))))
+    found = _HOW.fullmatch(typed)
+    if found and tidy(found["behind"]) not in words.spellings:
+        certain = tidy(found["word"]) if certain not in words.spellings else certain
     if certain in words.spellings:
         return Reading(typed, doubt="unsure", candidates=(words.spellings[certain],))
     return Reading(typed, doubt="not-in-list")

@@ -20,6 +20,9 @@ _WHOLE = re.compile(r"\d{4}|\d{5}(?:\.\d+)?|\d{8}", re.ASCII)
 _LONGEST = 80
 _LATER_PART = re.compile(r"\s+-\s+|\s*(?:\.{2,}|\b(?:to|through|thru|until|till|au|al?|hasta|jusqu'au)\b)\s*")
 _WORDS = re.compile(r"[a-z]+")
+_UNSURE = re.compile(
+    r"^(?:[~≈]|(?:ca|circa|about|around|vers|environ|env|hacia|aprox)\b\.?)\s*|\s*(?:\(\s*\?\s*\)|\?+)\s*$"
+)
 _YEARS_BESIDE_SEASON = 1  # a two-digit year further off may be a day, if another number is a likely year
 _YEARS_OF_DOUBT = 10
 _YEARS_OF_NUMBERS = 5  # a five-digit number is a day only if it lies so near the season
@@ -46,6 +49,8 @@ def read(text: str, kind: str = "t", order: str = "ask", season_year: int = 2026
     Reading(value='2026-09-03', change='the day of a date with a time', doubt='', candidates=())
     >>> read("46268", "n")
     Reading(value='2026-09-03', change="the spreadsheet's number of a day", doubt='', candidates=())
+    >>> read("3 Sept 2026?")[2:], read("~3/9/2026").doubt
+    (('unsure', ('2026-09-03',)), 'not-a-day')
     >>> read("unknown")
     Reading(value='', change='a word for nothing', doubt='', candidates=())
     """
@@ -59,7 +64,7 @@ def read(text: str, kind: str = "t", order: str = "ask", season_year: int = 2026
     if serial := _SERIAL.fullmatch(typed):
         return _day_of_serial(typed, int(serial[1]), season_year)
     written = _written(typed)
-    return _settled(typed, written, order, season_year) if written else Reading(typed, doubt="not-a-day")
+    return _settled(typed, written, order, season_year) if written else _unsure(typed, order, season_year)
 
 
 def order_shown(text: str, season_year: int = 2026) -> str:
@@ -168,6 +173,16 @@ def _settled(typed: str, written: tuple[Written, ...], order: str, season_year: 
     if len(found) > 1:
         return Reading(typed, doubt="two-readings", candidates=found)
     return Reading(found[0], "" if found[0] == typed else "written year-month-day")
+
+
+def _unsure(typed: str, order: str, season_year: int) -> Reading:
+    """A day with a sign that its writer was not sure of it."""
+    plain = _UNSURE.sub("", fold(typed))
+    written = _written(plain) if plain != fold(typed) else ()
+    settled = _settled(typed, written, order, season_year) if written else Reading("", doubt="not-a-day")
+    if settled.doubt:
+        return Reading(typed, doubt="not-a-day")
+    return Reading(typed, doubt="unsure", candidates=(settled.value,))
 
 
 def _day_of_serial(typed: str, serial: int, season_year: int) -> Reading:

@@ -30,7 +30,11 @@ _UNITS = {
 }  # fmt: skip
 _NUMBER = r"[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
 _MEASURE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[a-z'\"][a-z' \"]*?)?\s*\.?", re.ASCII)
-_ABOUT = re.compile(r"(?:[~≈<>≤≥±]|\b(?:ca|circa|about|approx|approximately|around|env|environ|unos|aprox)\b\.?)\s*")
+_ABOUT = re.compile(
+    r"(?:[~≈<>≤≥±+]+|(?:ca|circa|about|approx|approximately|around|at least|at most|over|under|more than|less than|env|"
+    r"environ|au moins|au plus|plus de|moins de|unos|aprox|al menos|como maximo|mas de|menos de)\b\.?)\s*"
+)
+_NOTE = re.compile(r"\s*\([^()]*[^\W\d][^()]*\)$")  # words in brackets behind the number
 _DOUBT_AFTER = re.compile(r"\s*(?:\(\s*\?\s*\)|\?+|\+)\s*$")
 _WITH_THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}", re.ASCII)
 _LONGEST = 60
@@ -71,7 +75,8 @@ def read(text: str, kind: str, unit: str = "") -> Reading:
         return Reading(value, "" if value == typed else change)
     if _SEVERAL.search(folded):
         return Reading(typed, doubt="two-values")
-    about, _ = _number(_DOUBT_AFTER.sub("", _ABOUT.sub("", folded)).strip(), unit)
+    plain = _NOTE.sub("", _ABOUT.sub("", folded, count=1) if _ABOUT.match(folded) else folded)
+    about, _ = _number(_DOUBT_AFTER.sub("", plain).strip(), unit)
     if about:
         return Reading(typed, doubt="approximate", candidates=(about,))
     return Reading(typed, doubt="not-a-number")

@@ -27,6 +27,18 @@ _WORDS = frozenset({
     "perdida", "perdido", "abime", "sans etiquette", "pas d etiquette", "sin etiqueta", "no number",
     "no code", "see notes", "same", "idem", "ditto",
 })  # fmt: skip
+_UNSEEN = re.compile("[\u00ad\u200b-\u200f\u2060\ufeff]")
+# "0101 fell off, now 0102": the later code is on the wing now.
+_RETAGGED = re.compile(
+    r"\b(?:now|new|re-?tagged|replaced|fell off|maintenant|remplac\w+|perdue? puis|ahora|nuev[ao]|reemplaz\w+)\b",
+    re.IGNORECASE,
+)
+_RANGE = re.compile(
+    r"\s*(?P<first>\S+?)\s*(?:-|–|—|\.{2,}|\b(?:to|through|au|à|al?|hasta)\b)\s*(?P<last>\S+?)(?:[,;:\s(].*)?",
+    re.IGNORECASE,
+)
+_WORD = re.compile(r"[^\s,;:/()\"'#*?.]+(?:[- ][0-9]+)?")
+_MOST_IN_RANGE = 500
 _LONGEST = 300
 
 
@@ -44,6 +56,10 @@ def read(text: str, kind: str, pattern: str, check_character: str = "none") -> R
     ('another-shape', 'not-a-code', 'not-a-code')
     >>> read("2026-09-02", "d", shape).doubt, read("42", "n", shape).doubt, read("1E+42", "t", shape).doubt
     ('became-a-day', 'became-a-number', 'became-a-number')
+    >>> read("SM0101-SM0125, 12 M 13 F", "t", shape)[2:], read("SM0101-05", "t", shape)[2:]
+    (('range-of-codes', ('SM0101', 'SM0125')), ('range-of-codes', ('SM0101', 'SM0105')))
+    >>> read("SM0101 fell off, now SM0102", "t", shape)[2:], read("#SM0101 (torn)", "t", shape)[2:]
+    (('re-tagged', ('SM0102',)), ('another-shape', ('SM0101',)))
     >>> read("0794-0", "t", "[0-9]{4}", "iso7064-mod11-2")
     Reading(value='0794', change='check character left off', doubt='', candidates=())
     >>> read("07941", "t", "[0-9]{4}", "iso7064-mod11-2").doubt
@@ -72,7 +88,7 @@ def _compiled(pattern: str) -> re.Pattern[str]:
 
 def _spellings(typed: str) -> tuple[str, ...]:
     """As typed, then with ever more of what does not matter taken away."""
-    plain = unicodedata.normalize("NFKC", typed)
+    plain = unicodedata.normalize("NFKC", _UNSEEN.sub("", typed))
     close = _SPACES.sub("", _DASHES.sub("-", plain))
     bare = close.replace("-", "")
     return (typed, plain, close, close.upper(), bare, bare.upper(), bare.lower())
@@ -109,13 +125,40 @@ def _doubted(typed: str, kind: str, shape: re.Pattern[str]) -> Reading:
         return Reading(typed, doubt="became-a-number")
     if _DAY.fullmatch(typed):
         return Reading(typed, doubt="became-a-day")
+    if ends := _range(typed[:_LONGEST], shape):
+        return Reading(typed, doubt="range-of-codes", candidates=ends)
+    inside = _inside(typed[:_LONGEST], shape)
+    if _RETAGGED.search(typed[:_LONGEST]):
+        return Reading(typed, doubt="re-tagged", candidates=inside[-1:])
     parts = [part for part in _BETWEEN_CODES.split(typed[:_LONGEST]) if part]
     codes = tuple(dict.fromkeys(code for code in (_fitting(part, shape) for part in parts) if code))
     if len(codes) > 1:
         return Reading(typed, doubt="several-codes", candidates=codes)
     if not any(sign.isdigit() for sign in typed):
         return Reading(typed, doubt="not-a-code")
-    return Reading(typed, doubt="another-shape", candidates=codes)
+    return Reading(typed, doubt="another-shape", candidates=inside if len(inside) == 1 else ())
+
+
+def _range(typed: str, shape: re.Pattern[str]) -> tuple[str, str] | tuple[()]:
+    """The first and the last code of a range, `SM0101-SM0125` or `SM0101-25`; nothing if it is none."""
+    found = _RANGE.fullmatch(typed)
+    first = _fitting(found["first"], shape) if found else ""
+    if not found or not first:
+        return ()
+    last = found["last"]
+    if last.isdecimal() and len(last) < len(first):
+        last = first[: -len(last)] + last
+    last = _fitting(last, shape)
+    try:
+        return (first, last) if last and 1 < len(codes_between(first, last)) <= _MOST_IN_RANGE else ()
+    except ValueError:
+        return ()
+
+
+def _inside(typed: str, shape: re.Pattern[str]) -> tuple[str, ...]:
+    """The codes that stand among other words or signs."""
+    words = (_fitting(word, shape) for word in _WORD.findall(typed))
+    return tuple(dict.fromkeys(code for code in words if code))
 
 
 def codes_between(first: str, last: str) -> Codes:

@@ -6,6 +6,7 @@ import re
 import unicodedata
 
 from pipeline.model import Reading
+from pipeline.values.letters import likely_readings, read_again
 
 # Letters that Unicode does not take apart into a plain letter and an accent.
 _WHOLE_LETTERS = str.maketrans({"œ": "oe", "æ": "ae", "ø": "o", "ł": "l", "đ": "d", "ı": "i"})
@@ -15,7 +16,6 @@ _ESCAPED = re.compile(r"_x00(0[0-9A-Fa-f]|1[0-9A-Fa-f]|7[Ff])_")
 _UNSEEN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u202a-\u202e\u2060\ufeff]")
 _ONLY_SIGNS = re.compile(r"[-‐‑‒–—―−.?/*_~\s]+")
 _DOUBLE_READ = re.compile("[ÃÂâÅ][\x80-\xbf€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ]|\ufffd")
-_OLD_LETTERS = re.compile(r"(?<=[A-Za-z])[‚„…†‡ˆ‰‹](?=[a-z])")
 
 # Tidied and without blanks. schemas/vocabularies/missing_words.csv lists the same; a test compares the two.
 BLANK_WORDS = frozenset({
@@ -96,7 +96,7 @@ def looks_garbled(text: str) -> bool:
     >>> [looks_garbled(text) for text in ("Qu\u00c3\u00a9bec", "Qu\ufffdbec", "Qu\u201abec", "Québec", "Île")]
     [True, True, True, False, False]
     """
-    return not text.isascii() and bool(_DOUBLE_READ.search(text) or _OLD_LETTERS.search(text))
+    return not text.isascii() and bool(_DOUBLE_READ.search(text) or likely_readings(text))
 
 
 def repaired(text: str) -> str:
@@ -105,18 +105,4 @@ def repaired(text: str) -> str:
     >>> repaired("Qu\u00c3\u00a9bec"), repaired("Qu\u201abec"), repaired("Qu\ufffdbec"), repaired("Québec")
     ('Québec', 'Québec', 'Qu\ufffdbec', 'Québec')
     """
-    for _ in range(2):  # some files were read wrongly twice
-        if not looks_garbled(text):
-            return text
-        text = _read_again(text)
-    return text
-
-
-def _read_again(text: str) -> str:
-    was_utf8 = _DOUBLE_READ.search(text)
-    for wrong, right in (("cp1252", "utf-8"), ("latin-1", "utf-8")) if was_utf8 else (("cp1252", "cp850"),):
-        try:
-            return text.encode(wrong).decode(right)
-        except UnicodeError:
-            continue
-    return text
+    return read_again(read_again(text))  # some files were read wrongly twice

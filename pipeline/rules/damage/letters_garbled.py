@@ -34,6 +34,10 @@ RULE = Rule(
             MontrÃ©al     | Montréal
             Pointe-Ã‰glise | Pointe-Église
             Montr�al      |
+            MontrŽal      | Montréal
+            MontrÈal      | Montréal
+            Montr√©al     | Montréal
+            forÛt         |
             MontrÃ©al �   |
 
             locality      | suggests locality
@@ -52,6 +56,14 @@ RULE = Rule(
             Âge d'Or
             SÃO PAULO
             Château
+            Weiß
+            São João
+            Bjørn Åse
+            Miloš
+            Smith—Jones
+            12–14
+            “the gate”
+            Nº 5
             ""
         """,
     ),

@@ -7,7 +7,8 @@ from pipeline.rule import Examples, Rule
 
 def finds(x: pd.DataFrame) -> pd.Series:
     other_shape = x["tagCode_doubt"].isin(["another-shape", "check-character"])
-    is_explained = (x["look_alike_tag"] != "") | (x["damaged_tag_was"] != "")
+    has_one_inside = (x["tagCode_doubt"] == "another-shape") & (x["tagCode_candidates"] != "")
+    is_explained = (x["look_alike_tag"] != "") | (x["damaged_tag_was"] != "") | has_one_inside
     return (x["recordKind"] == "release") & other_shape & ~is_explained
 
 
@@ -21,7 +22,14 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("tagCode",),
-    looked_up=("tagCode_doubt", "look_alike_tag", "damaged_tag_was", "nearest_own_tag", "tag_shape"),
+    looked_up=(
+        "tagCode_doubt",
+        "tagCode_candidates",
+        "look_alike_tag",
+        "damaged_tag_was",
+        "nearest_own_tag",
+        "tag_shape",
+    ),
     each_row=True,
     message='In row {row} the code "{seen}" does not look like one of our tags ({tag_shape}), so no find'
     " could be matched with it. Of your tags not yet used only {suggestion} is one slip away. Was it that"
@@ -49,6 +57,9 @@ RULE = Rule(
             SM004       | another-shape |                |                 | find
             SM0042/0043 | several-codes |                |                 | release
             none        | not-a-code    |                |                 | release
+
+            tagCode     | tagCode_doubt | tagCode_candidates
+            SM0042 (?)  | another-shape | SM0042
         """,
     ),
 )
