@@ -35,7 +35,7 @@ def numbered(row: Sequence[str], names: HeadingNames) -> dict[int, tuple[int, st
 
 
 def side_by_side(row: Sequence[str], names: HeadingNames) -> list[tuple[int, int]]:
-    """First and last column of each table on a heading row: where a blank column parts two that name tags.
+    """First and last column of each table on a heading row: where blank columns part some that name the same fields.
 
     >>> from pipeline.values.heading import heading_names
     >>> names = heading_names([{"written": "Tag", "field": "tagCode", "hint": ""}], [])
@@ -43,8 +43,12 @@ def side_by_side(row: Sequence[str], names: HeadingNames) -> list[tuple[int, int
     ([(0, 2), (3, 4)], [])
     """
     starts = [at for at, text in enumerate(row) if text.strip() and (at == 0 or not row[at - 1].strip())]
-    with_tags = [start for start in starts if _names_tags(row[start : _end(row, start)], names)]
-    if len(with_tags) < 2 or with_tags != starts:
+    named = [_fields(row[start : _end(row, start)], names) for start in starts]
+    first = named[0] if named else frozenset()
+    are_alike = all("tagCode" in fields for fields in named) or (
+        len(first) > 1 and all(len(fields & first) > 1 and 2 * len(fields & first) >= len(first) for fields in named)
+    )
+    if len(starts) < 2 or not are_alike:
         return []
     return [(start, end - 1) for start, end in zip(starts, [*starts[1:], len(row)], strict=True)]
 
@@ -53,8 +57,8 @@ def _end(row: Sequence[str], start: int) -> int:
     return next((at for at in range(start, len(row)) if not row[at].strip()), len(row))
 
 
-def _names_tags(row: Sequence[str], names: HeadingNames) -> bool:
-    return any(known_heading(text, names).field == "tagCode" for text in row)
+def _fields(row: Sequence[str], names: HeadingNames) -> frozenset[str]:
+    return frozenset(known_heading(text, names).field for text in row) - {"", KEPT}
 
 
 def groups_of(headings: Sequence[Heading], names: HeadingNames) -> list[tuple[Heading, ...]]:
