@@ -92,6 +92,7 @@ def _words(rows: pd.DataFrame, lists: Lists) -> dict[str, pd.Series]:
     }
     return {
         **facts,
+        **_crossed(rows, lists),
         "nearest_country": _near(rows, "countryCode", lists.countries),
         "nearest_state": _near(rows, "stateProvince", states),
         "country_of_state": _mapped(
@@ -99,6 +100,21 @@ def _words(rows: pd.DataFrame, lists: Lists) -> dict[str, pd.Series]:
             lambda name: " ".join(sorted({state.country for state in lists.states.get(tidy(name), ())})),
         ),
     }
+
+
+def _crossed(rows: pd.DataFrame, lists: Lists) -> dict[str, pd.Series]:
+    """Sex and stage where each cell reads as the other's."""
+    is_lost = (rows["sex_doubt"] == "not-in-list") & (rows["lifeStage_doubt"] == "not-in-list")
+    read = {
+        "sex_in_stage": ("lifeStage", lists.choices["sex"].spellings),
+        "stage_in_sex": ("sex", lists.choices["life_stage"].spellings),
+    }
+    facts = {
+        fact: _mapped(rows[field].where(is_lost, ""), lambda word, words=words: words.get(tidy(word), ""))
+        for fact, (field, words) in read.items()
+    }
+    are_both = (facts["sex_in_stage"] != "") & (facts["stage_in_sex"] != "")
+    return {fact: found.where(are_both, "") for fact, found in facts.items()}
 
 
 def _species(rows: pd.DataFrame, lists: Lists, settings: Settings) -> dict[str, pd.Series]:
