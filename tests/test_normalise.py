@@ -189,13 +189,15 @@ def test_parts_are_shown_with_single_blanks_between_them() -> None:
     assert rows["decimalLatitude"].tolist() == ["45"]
 
 
-# Other notations are not read yet, but neither lost nor guessed.
-def test_a_grid_position_stays_as_typed_with_its_doubt() -> None:
-    rows = read("UTM zone|Easting|Northing", [["20T", "400000", "5090000"]]).rows
-    assert rows["decimalLatitude"].tolist() == ["20T 400000 5090000"]
-    assert rows["decimalLatitude_doubt"].tolist() == ["other-notation"]
+def test_a_grid_position_is_read_from_its_columns() -> None:
+    # 20T 400000 5090000 is 45.9562849, -64.2904381 by PROJ.
+    rows = read("UTM zone|Easting|Northing", [["20T", "400000", "5090000"], ["20T", "400000", "50900"]]).rows
+    assert rows["decimalLatitude"].tolist() == ["45.9562849", "20T 400000 50900"]
+    assert rows["decimalLongitude"].tolist() == ["-64.2904381", "20T 400000 50900"]
+    assert rows["decimalLatitude_doubt"].tolist() == ["", "not-a-number"]
+    assert rows["decimalLatitude_written"].tolist() == ["20T 400000 5090000", "20T 400000 50900"]
     rows = read("MGRS", [["20TLS0012345678"]]).rows
-    assert rows["decimalLongitude_doubt"].tolist() == ["other-notation"]
+    assert rows["decimalLongitude_doubt"].tolist() == [""]
 
 
 # Whose language it is, and what the settings say of a longitude without sign or letter.

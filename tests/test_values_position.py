@@ -143,8 +143,8 @@ def test_a_pair_in_one_cell_is_read(text: str, pair: tuple[str, str]) -> None:
         pytest.param("45.5, -64.8, 12", "not-a-number", id="three numbers"),
         pytest.param("45.5N 46.5N", "not-a-number", id="two latitudes"),
         pytest.param("45.5 - 64.8", "two-readings", id="a dash or a minus"),
-        pytest.param("17T 630000 4833400", "other-notation", id="UTM"),
-        pytest.param("17N 630000 4833400", "other-notation", id="UTM with N"),
+        pytest.param("17T 630000 48334000", "not-a-number", id="UTM with a digit too many"),
+        pytest.param("17S 630000 4833400", "two-readings", id="UTM, a band or the southern half"),
     ],
 )
 def test_a_pair_in_doubt_stays_as_typed(text: str, doubt: str) -> None:

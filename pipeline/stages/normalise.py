@@ -112,9 +112,9 @@ def _apart(name: str, typed: pd.DataFrame) -> tuple[pd.Series[str], pd.Series[st
         if "coordinates_written" in typed:
             return _joined(typed, ("coordinates",), str.strip, "pair")
         if "easting_written" in typed:
-            return _joined(typed, ("utmZone", "easting", "northing"), grid_of_parts, "")
+            return _joined(typed, ("utmZone", "easting", "northing"), grid_of_parts, "pair")
         if "mgrs_written" in typed:
-            return _joined(typed, ("mgrs",), str.strip, "")
+            return _joined(typed, ("mgrs",), str.strip, "pair")
     return None
 
 

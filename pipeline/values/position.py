@@ -6,12 +6,12 @@ import re
 from decimal import Decimal
 
 from pipeline.model import Reading
+from pipeline.values.grid import Found, read_point
+from pipeline.values.position_pair import LIMITS, part_in_doubt, ways_to_part
 from pipeline.values.position_text import Written, is_other_notation, plain_signs, taken_apart
 from pipeline.values.text import is_blank_word
 
-_LIMITS = {"latitude": 90, "longitude": 180}
 _PLAIN = re.compile(r"-?\d+(?:\.(\d+))?", re.ASCII)
-_BETWEEN = re.compile(r"\s*[;,/|]\s*|\s+|(?<=[nsewo])(?=[\d+-])|(?<=[\d'\"])(?=lon)")
 _LONGEST = 100
 
 
@@ -43,7 +43,7 @@ def read(text: str, kind: str, axis: str, o_is_west: bool = False, hemisphere: s
     if not typed or is_blank_word(typed):
         return Reading("", "a word for nothing" if typed else "")
     is_settled = typed.startswith("-") or hemisphere not in ("S", "W")
-    if kind in "tn" and _PLAIN.fullmatch(typed) and is_settled and abs(float(typed)) <= _LIMITS[axis]:
+    if kind in "tn" and _PLAIN.fullmatch(typed) and is_settled and abs(float(typed)) <= LIMITS[axis]:
         return Reading(typed)  # most cells, by the short way
     signs = plain_signs(typed)
     if kind not in "tn" or len(typed) > _LONGEST:
@@ -92,7 +92,7 @@ def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple
     >>> [reading.value for reading in read_pair("-120.5 45.2")]  # only one order fits the globe
     ['45.2', '-120.5']
     >>> read_pair("45.5 - 64.8")[0].doubt, read_pair("45.5")[1].doubt, read_pair("geo:45.5,-64.8")[0].doubt
-    ('two-readings', 'not-a-number', 'other-notation')
+    ('two-readings', 'not-a-number', '')
     """
     typed = text.strip()
     if plain := _PLAIN_PAIR.fullmatch(typed):  # most pairs: no need to look at every way of writing one
@@ -101,17 +101,30 @@ def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple
         blank = Reading("", "a word for nothing" if typed else "")
         return blank, blank
     signs = plain_signs(typed[: _LONGEST + 1]).strip("()[]{}. ")
+    if found := read_point(typed):
+        return _of_point(typed, found)
     if is_other_notation(signs):
-        return (Reading(typed, doubt="other-notation"),) * 2
-    found = _ways_to_part(signs) if len(typed) <= _LONGEST else []
+        return (Reading(typed, doubt="not-a-number"),) * 2
+    ways = ways_to_part(signs) if len(typed) <= _LONGEST else []
     # In "45.5 - 64.8" the dash may part the two or belong to the second.
-    if len(found) != 1 or re.search(r"\d\s+-\s+\d", signs):
-        return (Reading(typed, doubt="two-readings" if found else "not-a-number"),) * 2
-    latitude, longitude = found[0]
+    if len(ways) != 1 or re.search(r"\d\s+-\s+\d", signs):
+        return (Reading(typed, doubt="two-readings" if ways else "not-a-number"),) * 2
+    latitude, longitude = ways[0]
     return (
         _of_written(typed, latitude, "latitude", o_is_west, ""),
         _of_written(typed, longitude, "longitude", o_is_west, hemisphere),
     )
+
+
+def _of_point(typed: str, found: Found) -> tuple[Reading, Reading]:
+    """A point told in a grid or a link; where it may be two, both are offered."""
+    one = (found.latitude, found.longitude)
+    if found.other:
+        pairs = zip(one, found.other, strict=True)
+        latitude, longitude = (Reading(typed, doubt="two-readings", candidates=pair) for pair in pairs)
+        return latitude, longitude
+    why = f"decimal degrees from {found.system}"
+    return Reading(found.latitude, why), Reading(found.longitude, why)
 
 
 def decimals(text: str) -> int | None:
@@ -124,37 +137,12 @@ def decimals(text: str) -> int | None:
     return len(found[1] or "") if found else None
 
 
-def _ways_to_part(signs: str) -> list[tuple[Written, Written]]:
-    """Every way to read the text as a latitude and a longitude of the same make, in this order."""
-    alone = taken_apart(signs)
-    if alone and not _part_in_doubt(alone):
-        return []
-    ways = []
-    for between in _BETWEEN.finditer(signs):
-        one, two = taken_apart(signs[: between.start()]), taken_apart(signs[between.end() :])
-        if not one or not two or one.is_doubly_directed or two.is_doubly_directed:
-            continue
-        if one.parts == two.parts or (one.axis and two.axis):
-            ways.append(_in_order(one, two))
-    return list(dict.fromkeys(way for way in ways if way))
-
-
-def _in_order(one: Written, two: Written) -> tuple[Written, Written] | None:
-    if one.axis and one.axis == two.axis:
-        return None
-    is_crossed = one.axis == "longitude" or two.axis == "latitude"
-    if not one.axis and not two.axis:
-        limit = _LIMITS["latitude"]
-        is_crossed = float(one.degrees) > limit >= float(two.degrees)
-    return (two, one) if is_crossed else (one, two)
-
-
 def _of_written(typed: str, written: Written, axis: str, o_is_west: bool, hemisphere: str) -> Reading:
     direction = written.direction
     if direction == "O" and not o_is_west and axis == "longitude":
         west, east = (_decimal(written._replace(sign=sign)) for sign in ("-", ""))
         return Reading(typed, doubt="two-readings", candidates=(west, east))
-    doubt = _part_in_doubt(written)
+    doubt = part_in_doubt(written)
     if doubt:
         return Reading(typed, doubt=doubt)
     if _is_contradicted(written, hemisphere):
@@ -163,16 +151,9 @@ def _of_written(typed: str, written: Written, axis: str, o_is_west: bool, hemisp
     value = _decimal(written._replace(sign="-" if is_negative else ""))
     if written.axis and written.axis != axis:
         return Reading(typed, doubt="wrong-axis", candidates=(value,))
-    if abs(Decimal(value)) > _LIMITS[axis]:
+    if abs(Decimal(value)) > LIMITS[axis]:
         return Reading(typed, doubt="off-the-globe", candidates=(value,))
     return Reading(value, "" if value == typed else "decimal degrees")
-
-
-def _part_in_doubt(written: Written) -> str:
-    if (written.minutes and "." in written.degrees) or (written.seconds and "." in written.minutes):
-        return "not-a-number"
-    is_over = any(Decimal(part or 0) > 60 for part in (written.minutes, written.seconds))
-    return "minutes-over-59" if is_over else ""
 
 
 def _is_contradicted(written: Written, hemisphere: str) -> bool:

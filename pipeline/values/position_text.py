@@ -22,6 +22,8 @@ _MINUTE_WORD = re.compile(rf"(?<=\d)\s*(?:minutes?|minutos?|min\.?|m){_ENDS}")
 _SECOND_WORD = re.compile(rf"(?<=\d)\s*(?:seconds?|secondes?|segundos?|sec\.?|seg\.?){_ENDS}")
 # After minutes written m an s stands for seconds; after any other mark it stands for South.
 _SECOND_LETTER = re.compile(rf"(?<=')(\s*\d+(?:[.,]\d*)?)\s*s{_ENDS}")
+# Degrees, minutes and seconds without a mark between them; minutes alone so written may be decimals of a degree.
+_PACKED = re.compile(r"([ns])?\s*(\d{2,3})([0-5]\d)([0-5]\d(?:[.,]\d+)?)\s*([nsewo])?", re.ASCII)
 _NUMBER = r"\d+(?:[.,]\d*)?|[.,]\d+"
 _BETWEEN = r"\s*:\s*|-|\s+"
 _COORDINATE = re.compile(
@@ -91,7 +93,7 @@ def taken_apart(signs: str) -> Written | None:
     ('45', '30', '12', '', 'N')
     >>> taken_apart("4339 x")
     """
-    found = _COORDINATE.fullmatch(_with_marks(signs))
+    found = _COORDINATE.fullmatch(_PACKED.sub(_unpacked, signs) if _PACKED.fullmatch(signs) else _with_marks(signs))
     if not found:
         return None
     letters = [_letter(found[name] or "") for name in ("before", "after")]
@@ -107,6 +109,11 @@ def taken_apart(signs: str) -> Written | None:
         axis=axis,
         is_doubly_directed=all(letters) or bool(label and direction and label != axis),
     )
+
+
+def _unpacked(found: re.Match[str]) -> str:
+    before, degrees, minutes, seconds, after = found.groups("")
+    return f"{before}{degrees}°{minutes}'{seconds}\"{after}" if before or after else found[0]
 
 
 def _with_marks(signs: str) -> str:

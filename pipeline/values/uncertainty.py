@@ -13,6 +13,8 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from pipeline.values.grid import read_point
+
 Numbers = npt.NDArray[np.float64]
 Texts = npt.NDArray[np.object_]
 
@@ -45,6 +47,8 @@ def notation(written: str, is_pair: bool = False) -> Notation:
     >>> notation("45.5, -64.81", is_pair=True).step, notation("somewhere").step
     (0.1, 0)
     """
+    if is_pair and (point := read_point(written)):
+        return Notation(point.step, "decimal degrees" if point.system in ("geo URI", "map link") else point.system)
     numbers = _NUMBER.findall(written)
     axes = [numbers]
     if is_pair:
