@@ -49,8 +49,10 @@ def gather(tables: Sequence[Table], first_id: int = 0) -> Records:
         kinds = pd.Series(_stacked([one.kinds.get(name) for one in columns], sizes, BLANK), dtype="str")
         same = written.isin(list(DITTO)) if name not in NEVER else None
         if same is not None and same.any():
-            filled += [(at, name, seen, ABOVE) for at, seen in written[same].items()]
-            written, kinds = (_as_above(one, same, written, frame["table_id"]) for one in (written, kinds))
+            above, kind_above = (one.where(~same).groupby(frame["table_id"]).ffill() for one in (written, kinds))
+            same &= above.fillna("").str.strip() != ""  # with nothing above, a mark stays as it is
+            filled += [(int(at), name, str(written[at]), ABOVE) for at in same.index[same]]
+            written, kinds = written.where(~same, above).astype("str"), kinds.where(~same, kind_above).astype("str")
         frame[f"{name}_written"], frame[f"{name}_kind"] = written, kinds
     return Records(pd.DataFrame(frame), _places(tables, first_id), _filled(filled))
 
@@ -61,13 +63,6 @@ def _among(columns: Sequence[Columns], rows: Sequence[frozenset[int]]) -> pd.Ser
         return pd.Series(False, index=range(sum(len(one.rows) for one in columns)), dtype="bool")
     told = [row in some for one, some in zip(columns, rows, strict=True) for row in one.rows]
     return pd.Series(told, dtype="bool")
-
-
-def _as_above(cells: pd.Series, same: pd.Series, written: pd.Series, tables: pd.Series) -> pd.Series:
-    """The cells, each ditto mark replaced by what stands above it in its table, unless nothing does."""
-    above = cells.where(~same).groupby(tables).ffill()
-    is_known = same & (written.where(~same).groupby(tables).ffill().fillna("").str.strip() != "")
-    return cells.where(~is_known, above).astype("str")
 
 
 def _filled(lines: Iterable[tuple[int, str, str, str]]) -> pd.DataFrame:

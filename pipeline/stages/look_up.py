@@ -109,12 +109,13 @@ def _crossed(rows: pd.DataFrame, lists: Lists) -> dict[str, pd.Series]:
         "sex_in_stage": ("lifeStage", lists.choices["sex"].spellings),
         "stage_in_sex": ("sex", lists.choices["life_stage"].spellings),
     }
-    facts = {
-        fact: _mapped(rows[field].where(is_lost, ""), lambda word, words=words: words.get(tidy(word), ""))
-        for fact, (field, words) in read.items()
-    }
+    facts = {fact: _mapped(rows[field].where(is_lost, ""), _said_by(words)) for fact, (field, words) in read.items()}
     are_both = (facts["sex_in_stage"] != "") & (facts["stage_in_sex"] != "")
     return {fact: found.where(are_both, "") for fact, found in facts.items()}
+
+
+def _said_by(words: Mapping[str, str]) -> Callable[[str], str]:
+    return lambda word: words.get(tidy(word), "")
 
 
 def _species(rows: pd.DataFrame, lists: Lists, settings: Settings) -> dict[str, pd.Series]:

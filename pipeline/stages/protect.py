@@ -74,7 +74,8 @@ def _recorded_by(rows: pd.DataFrame, people: pd.DataFrame, settings: Settings) -
     may = (bearers["publish_name"] == "yes") & (bearers["minor"] == "no")
     # Where two people bear one name, both must agree.
     hidden = set(bearers.loc[~may, "tidied"])
-    shown = {line.tidied: line.name for line in bearers[may].itertuples(index=False) if line.tidied not in hidden}
+    named = zip(bearers.loc[may, "tidied"], bearers.loc[may, "name"], strict=True)
+    shown = {str(tidied): str(name) for tidied, name in named if tidied not in hidden}
     if settings.privacy.publish_names == "never":
         shown = {}
     of_person, known = bearers.set_index("person_id")["name"], frozenset(bearers["tidied"])
