@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from pipeline.files.intake import find_files, natural_order
+from pipeline.files.originals import keep_originals
 
 
 def put(inbox: Path, *files: str) -> None:
@@ -107,6 +108,31 @@ def test_a_name_that_is_no_text_or_would_mislead_is_shown_with_a_mark(tmp_path: 
     (tmp_path / "tags\u202exslx.csv").write_bytes(b"b")
     files = [arrival.file for arrival in find_files(tmp_path).arrivals]
     assert files == ["caf\ufffd.csv", "tags\ufffdxslx.csv"]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems do not allow all of these names")
+def test_names_that_try_to_be_paths_are_only_names(tmp_path: Path) -> None:
+    inbox, kept = tmp_path / "inbox", tmp_path / "programme" / "originals"
+    tricks = ("..\\..\\evil.csv", "C:\\evil.csv", "CON.csv", "aux", "x" * 240 + ".csv", "=cmd.csv", "a\nb.csv")
+    for number, name in enumerate(tricks):
+        put(inbox, "p01/sheet.csv")
+        (inbox / "p01" / name).write_bytes(b"tag\n%d\n" % number)
+    arrivals = find_files(inbox).arrivals
+    originals = keep_originals(kept, arrivals)
+    assert len(arrivals) == len(tricks) + 1
+    assert {file.name for file in kept.iterdir()} == {arrival.sha256 for arrival in arrivals}
+    assert all(arrival.path.parent == kept for arrival in originals)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["inbox", "programme"]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems do not allow such names")
+def test_two_names_that_would_look_the_same_are_told_apart(tmp_path: Path) -> None:
+    for mark in ("\u202d", "\u202e"):
+        (tmp_path / f"tags{mark}.csv").write_bytes(mark.encode())
+    files = [arrival.file for arrival in find_files(tmp_path).arrivals]
+    assert len(set(files)) == 2
+    assert all(file.startswith("tags\ufffd.csv ~") for file in files)
+    assert files == [arrival.file for arrival in find_files(tmp_path).arrivals]
 
 
 def test_an_inbox_that_is_not_there_is_empty(tmp_path: Path) -> None:

@@ -405,29 +405,29 @@ def arrivals(folder: Path, *names: str) -> list[Arrival]:
     return [arrival for arrival in find_files(folder).arrivals if arrival.file in names]
 
 
-def dies_at_some(path: Path, file: str, sha256: str) -> FileRead:
+def dies_at_some(path: Path, file: str, sha256: str, part: tuple[int, ...]) -> FileRead:
     if "dies" in file:
         os._exit(9)
-    return read_file(path, file, sha256)
+    return read_file(path, file, sha256, part)
 
 
-def dies_once(path: Path, file: str, sha256: str) -> FileRead:
+def dies_once(path: Path, file: str, sha256: str, part: tuple[int, ...]) -> FileRead:
     if "dies" in file and not path.with_suffix(".seen").exists():
         path.with_suffix(".seen").write_text("")
         os._exit(9)
-    return read_file(path, file, sha256)
+    return read_file(path, file, sha256, part)
 
 
-def hangs_at_some(path: Path, file: str, sha256: str) -> FileRead:
+def hangs_at_some(path: Path, file: str, sha256: str, part: tuple[int, ...]) -> FileRead:
     if "hangs" in file:
         time.sleep(600)
-    return read_file(path, file, sha256)
+    return read_file(path, file, sha256, part)
 
 
-def raises_at_some(path: Path, file: str, sha256: str) -> FileRead:
+def raises_at_some(path: Path, file: str, sha256: str, part: tuple[int, ...]) -> FileRead:
     if "raises" in file:
         raise RecursionError
-    return read_file(path, file, sha256)
+    return read_file(path, file, sha256, part)
 
 
 UNFINISHED = ("file_not_opened", "a file that our reader could not finish")
@@ -456,7 +456,7 @@ def test_no_files_are_read_without_a_process() -> None:
     ],
 )
 def test_a_file_whose_reading_does_not_end_well_costs_no_other_file(
-    tmp_path: Path, reader: Callable[[Path, str, str], FileRead], name: str
+    tmp_path: Path, reader: Callable[..., FileRead], name: str
 ) -> None:
     given = arrivals(tmp_path, "1.csv", "2.csv", "3.csv", name, "5.csv", "6.csv", "7.csv")
     reads = read_files(given, read=reader, seconds=3)

@@ -6,8 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pipeline.files.reading import TOO_MANY, read_file
-from pipeline.files.text_tables import decoded, records
+from pipeline.files.limits import TOO_MANY
+from pipeline.files.reading import read_file
+from pipeline.files.text_records import records
+from pipeline.files.text_tables import decoded
 
 
 def rows_of(tmp_path: Path, data: bytes, name: str = "sheet.csv") -> tuple[tuple[str, ...], ...]:
@@ -21,6 +23,7 @@ def rows_of(tmp_path: Path, data: bytes, name: str = "sheet.csv") -> tuple[tuple
 
 FRENCH = "étiquette,remarque\nSM0001,mâle près du café – « à côté »\n"
 MANY = "tag,place\n" + "SM0001,Pré-d'en-Haut\n" * 20 + "SM0002,l’étang à Noël\n"
+DOS = "étiquette,lieu\nSM0001,mâle près du café\nSM0002,Île à Noël\n"
 
 
 @pytest.mark.parametrize(
@@ -40,6 +43,7 @@ MANY = "tag,place\n" + "SM0001,Pré-d'en-Haut\n" * 20 + "SM0002,l’étang à No
         pytest.param("tag,notes\nSM0001,year’s first\n", "mac_roman", id="mac-apostrophe"),
         pytest.param("código,año\nSM0001,niño\n¿dónde?,sí\n", "cp1252", id="spanish-of-windows"),
         pytest.param("código,año\nSM0001,niño\n¿dónde?,sí\n", "mac_roman", id="spanish-of-a-mac"),
+        pytest.param(DOS, "cp850", id="dos"),
         pytest.param("tag,lat\nSM0001,45°30'N\n", "cp1252", id="windows-degree"),
         pytest.param("tag,lat\nSM0001,45°30'N\n", "mac_roman", id="mac-degree"),
         pytest.param("tag,sex\nSM0001,♀\nSM0002,♂\n", "utf-8", id="signs-of-sex"),
@@ -130,11 +134,43 @@ TABLE = (("tag", "day", "place"), ("SM0001", "3/9/26", "Sackville"), ("SM0002", 
                 ("tag", "notes"),
                 ("SM0001", '"never closed'),
                 ("SM0002", "sun"),
-                ("SM0003", '"rain"'),
+                ("SM0003", "rain"),
                 ("SM0004", "sun"),
             ),
             id="a-quotation-closed-by-another-ones-start-swallows-no-row",
         ),
+        pytest.param(
+            b'tag,notes\nSM0001,"sun\nSM0002,rain\nSM0003,sun"\nSM0004,"a, b\nc, d"\n',
+            (
+                ("tag", "notes"),
+                ("SM0001", '"sun'),
+                ("SM0002", "rain"),
+                ("SM0003", 'sun"'),
+                ("SM0004", "a, b\nc, d"),
+            ),
+            id="two-broken-quotations-that-look-like-one-long-cell",
+        ),
+        pytest.param(
+            b'tag,day,notes\nSM0001,3/9/26,"saw it,\nthen, rain"\nSM0002,"3/9/26,sun\nSM0003,4/9/26,"in, out"\n',
+            (
+                ("tag", "day", "notes"),
+                ("SM0001", "3/9/26", "saw it,\nthen, rain"),
+                ("SM0002", '"3/9/26', "sun"),
+                ("SM0003", "4/9/26", "in, out"),
+            ),
+            id="one-broken-quotation-costs-one-cell",
+        ),
+        pytest.param(
+            b'tag;day;notes\r\nSM0001;3/9/26;"12" tall\r\nSM0002;"4/9/26";"a;b"\r\n',
+            (("tag", "day", "notes"), ("SM0001", "3/9/26", "12 tall"), ("SM0002", "4/9/26", "a;b")),
+            id="an-inch-sign-at-the-end-of-a-quotation",
+        ),
+        pytest.param(
+            b"tag,day\nSM0001,3/9/26\r\nSM0002,4/9/26\rSM0003,5/9/26",
+            (("tag", "day"), ("SM0001", "3/9/26"), ("SM0002", "4/9/26"), ("SM0003", "5/9/26")),
+            id="three-kinds-of-line-ends",
+        ),
+        pytest.param(b"tag,day\nSM0001,3/9/26\n" + b"\0" * 4096, (("tag", "day"), ("SM0001", "3/9/26")), id="padded"),
         pytest.param(b"tag,notes\nSM0001,a\0b\n", (("tag", "notes"), ("SM0001", "a\0b")), id="nul"),
         pytest.param(b"tag,notes\n SM0001 , a \n", (("tag", "notes"), (" SM0001 ", " a ")), id="blanks-are-kept"),
         pytest.param(b"tag\nSM0001\nSM0002\n", (("tag",), ("SM0001",), ("SM0002",)), id="one-column"),

@@ -10,7 +10,8 @@ import xlwt
 from openpyxl import Workbook
 
 from pipeline.files import unpack
-from pipeline.files.reading import TOO_MANY, read_file
+from pipeline.files.limits import TOO_MANY
+from pipeline.files.reading import read_file
 from pipeline.files.safety import look
 
 OLE2 = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 
-from pipeline.files import safety, text_tables
+from pipeline.files import safety, text_records, text_tables
 from pipeline.files.intake import Arrival
-from pipeline.files.limits import LARGEST_TOTAL, MOST_COLUMNS, MOST_ROWS, TooManyCells
-from pipeline.files.mail import is_mail, read_mail
+from pipeline.files.limits import LARGEST_TOTAL, TooManyCells
+from pipeline.files.mail import MAIL, is_mail, part_of, read_mail
 from pipeline.files.workers import done_apart
 from pipeline.model import FileRead, Sheet
 
@@ -18,11 +19,14 @@ FILES_FOR_ONE_PROCESS = 100  # below this a second process costs more than it ga
 MOST_PROCESSES = 4
 LETTER_MOST = 20_000  # characters: what is longer is no reply to a letter
 UNFINISHED = "a file that our reader could not finish"
-TOO_MANY = f"a sheet with more than {MOST_ROWS:,} rows or {MOST_COLUMNS} columns"
+POINTS_OUT = "a workbook with links to other files or objects of other programs, of which we opened none"
 
 
-def read_file(path: Path, file: str, file_sha256: str) -> FileRead:
-    """One file as read or refused; what it is decides its bytes, not its name."""
+def read_file(path: Path, file: str, file_sha256: str, part: tuple[int, ...] = ()) -> FileRead:
+    """One file as read or refused; what it is decides its bytes, not its name.
+
+    Of a file that came in a mail, `path` may be the mail's own and `part` its place there.
+    """
     try:
         size = path.stat().st_size
         data = path.read_bytes() if size <= LARGEST_TOTAL else b""
@@ -30,6 +34,9 @@ def read_file(path: Path, file: str, file_sha256: str) -> FileRead:
         return FileRead(file, file_sha256, (), safety.NOT_OPENED, "a file that another program holds open")
     if size > LARGEST_TOTAL:
         return FileRead(file, file_sha256, (), safety.TOO_LARGE, "a very large file")
+    data = part_of(data, part) if part else data
+    if is_mail(data):
+        return _read_mail(data, file, file_sha256)
     seen = safety.look(data)
     if seen.refusal:
         return FileRead(file, file_sha256, (), seen.refusal, seen.what)
@@ -43,16 +50,24 @@ def _read_text(data: bytes, file: str, file_sha256: str) -> FileRead:
     if text is None:
         return FileRead(file, file_sha256, (), safety.NOT_OPENED, "a file of a kind that we do not know")
     try:
-        texts, kinds = text_tables.cells(text_tables.records(text))
-    except TooManyCells:
-        return FileRead(file, file_sha256, (), safety.NOT_OPENED, TOO_MANY)
+        texts, kinds = text_tables.cells(text_records.records(text))
+    except TooManyCells as fault:
+        return FileRead(file, file_sha256, (), safety.NOT_OPENED, str(fault))
     sheets = (Sheet(file, file_sha256, "", texts, kinds),)
-    if is_mail(data):
-        mail = read_mail(data)
-        return FileRead(
-            file, file_sha256, sheets, text=mail.text[:LETTER_MOST], writer=mail.sender, written_on=mail.day
-        )
     return FileRead(file, file_sha256, sheets, text=text if len(text) <= LETTER_MOST else "")
+
+
+def _read_mail(data: bytes, file: str, file_sha256: str) -> FileRead:
+    """The words of a mail, which may hold a table; what came in it are files of their own."""
+    mail = read_mail(data)
+    told = FileRead(file, file_sha256, what=MAIL, text=mail.text[:LETTER_MOST], writer=mail.sender, written_on=mail.day)
+    if not mail.text.strip():
+        return told
+    try:
+        texts, kinds = text_tables.cells(text_records.records(mail.text))
+    except TooManyCells:
+        return told
+    return replace(told, sheets=(Sheet(file, file_sha256, "", texts, kinds),))
 
 
 def _read_workbook(data: bytes, seen: safety.Look, file: str, file_sha256: str) -> FileRead:
@@ -62,12 +77,13 @@ def _read_workbook(data: bytes, seen: safety.Look, file: str, file_sha256: str) 
 
     refusal, what = safety.NOT_OPENED, "a damaged workbook"
     try:
-        sheets, note = read_workbook(data, seen.kind, seen.parts, file, file_sha256)
-        return FileRead(file, file_sha256, sheets, "", note)
+        sheets, unsure = read_workbook(data, seen.kind, seen.parts, file, file_sha256)
+        notes = filter(None, (unsure, POINTS_OUT if seen.points_out else ""))
+        return FileRead(file, file_sha256, sheets, "", "; ".join(notes))
     except PasswordError:
         refusal, what = safety.LOCKED, "a workbook with a password"
-    except TooManyCells:
-        what = TOO_MANY
+    except TooManyCells as fault:
+        what = str(fault)
     except HasMacroSheet:
         refusal, what = safety.MACROS, "a workbook with macros"
     except CalamineError:
@@ -82,7 +98,7 @@ def _read_workbook(data: bytes, seen: safety.Look, file: str, file_sha256: str) 
 def read_files(
     arrivals: Sequence[Arrival],
     on_done: Callable[[FileRead], None] | None = None,
-    read: Callable[[Path, str, str], FileRead] = read_file,
+    read: Callable[..., FileRead] = read_file,
     seconds: float = SECONDS_A_FILE,
 ) -> list[FileRead]:
     """All files, read in processes of their own, in the order of `arrivals`; `on_done` hears of each.
@@ -91,7 +107,7 @@ def read_files(
     """
     many = min(max(os.cpu_count() or 2, 2), MOST_PROCESSES)
     processes = 1 if len(arrivals) < FILES_FOR_ONE_PROCESS else many
-    jobs = [(arrival.path, arrival.file, arrival.sha256) for arrival in arrivals]
+    jobs = [(arrival.path, arrival.file, arrival.sha256, arrival.part) for arrival in arrivals]
     found: dict[int, FileRead] = {}
     for number, result in done_apart(read, jobs, processes, seconds):
         arrival = arrivals[number]

@@ -1,49 +1,70 @@
 """Reads a workbook a second time for what the fast reader cannot tell.
 
 Those are the spreadsheet's error values, formulas without a saved result, zeros that a number
-format shows in front (00123) and hidden rows. An .xlsx is read from its own XML, since what is
-missing stands there plainly: a full second reader took 38 s for 100,000 rows. What a format
-cannot tell stays unknown: an .xls formula always has a saved result.
+format shows in front (00123), and the layout: what is hidden, merged or struck through. An .xlsx
+is read from its own XML, since what is missing stands there plainly: a full second reader took
+38 s for 100,000 rows. What a format cannot tell stays unknown: an .xls formula always has a saved
+result.
 """
 
 from __future__ import annotations
 
 import io
 import posixpath
+import re
 from collections.abc import Iterator, Mapping
-from typing import Any
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
-from pipeline.files.scan import digits_shown, styles_with_zeros
+from pipeline.files.reread_layout import ADDRESS, Cell, Layout, column_number, layout_of
+from pipeline.files.scan import Scan, Zeros, struck_styles, styles_with_zeros
 from pipeline.model import ERROR, FORMULA, NUMBER
 
-Found = dict[tuple[int, int], tuple[str, str]]  # row and column from 0: text and kind
-Better = tuple[Found, frozenset[int]]  # with the rows that are hidden, counted from 1
+Found = dict[Cell, tuple[str, str]]  # row and column from 0: text and kind
+CELL = re.compile(rb"(?P<start><(?P<prefix>(?:\w+:)?)c\b[^>]*(?<!/)>).*?</(?:\w+:)?c>", re.DOTALL)
+WORTH = re.compile(rb"""^[^>]*\st=["']e["']|<(?:\w+:)?f\b""")  # cells that the fast reader may lose
+WORKBOOK_LINKS = "xl/_rels/workbook.xml.rels"
 
 
-def with_zeros(number: float, digits: int) -> str:
-    """The number as a format of so many zeros shows it, "" where no zero comes in front.
+class Better(NamedTuple):
+    """What a second reading of a sheet found: cells in place of the fast reader's, and its layout."""
 
-    >>> with_zeros(123, 5), with_zeros(123, 2), with_zeros(4.5, 3)
-    ('00123', '', '')
+    cells: Mapping[Cell, tuple[str, str]] = MappingProxyType({})
+    layout: Layout = Layout()
+
+
+def as_shown(number: float, zeros: Zeros) -> str:
+    """The number as a format with zeros shows it, "" where it shows nothing but the number.
+
+    >>> as_shown(123, Zeros("", 5)), as_shown(12, Zeros("SM", 4)), as_shown(123, Zeros("", 2))
+    ('00123', 'SM0012', '')
     """
-    if number < 0 or number != int(number):
+    if not 0 <= number < 1e15 or number != int(number):
         return ""
-    text = f"{int(number):0{digits}d}"
-    return text if text.startswith("0") and digits > 1 else ""
+    text = f"{int(number):0{zeros.digits}d}"
+    return zeros.before + text if zeros.before or text.startswith("0") else ""
 
 
-def read_xlsx_again(parts: Mapping[str, bytes]) -> dict[str, Better]:
-    """By sheet name, the cells and hidden rows of an .xlsx workbook that the fast reader cannot tell."""
-    styles = styles_with_zeros(parts.get("xl/styles.xml", b""))
-    digits = {style.decode(): shown for style, shown in styles.items()}
-    return {name: _read_sheet_again(parts[part], digits) for name, part in _sheet_parts(parts)}
+def read_xlsx_again(parts: Mapping[str, bytes], seen: Scan) -> dict[str, Better]:
+    """By sheet name, what the fast reader cannot tell of an .xlsx workbook, as far as the scan saw any of it."""
+    styles = parts.get("xl/styles.xml", b"")
+    zeros = {style.decode(): shown for style, shown in styles_with_zeros(styles).items()}
+    struck = struck_styles(styles) if seen.has_struck_cells else frozenset()
+    return {
+        name: Better(
+            _cells_again(parts[part], zeros) if seen.has_lost_cells else {},
+            layout_of(parts[part], struck) if seen.has_layout or struck else Layout(),
+        )
+        for name, part in _sheet_parts(parts)
+    }
 
 
 def _sheet_parts(parts: Mapping[str, bytes]) -> Iterator[tuple[str, str]]:
     """The sheets' names and where in the archive they stand, by way of the workbook's own list."""
     from defusedxml.ElementTree import fromstring
 
-    listed = next(name for name in parts if name.startswith("xl/_rels/"))
+    others = (name for name in parts if name.startswith("xl/_rels/"))
+    listed = WORKBOOK_LINKS if WORKBOOK_LINKS in parts else next(others)
     targets = {link.get("Id"): link.get("Target", "") for link in fromstring(parts[listed])}
     workbook = "xl/" + posixpath.basename(listed).removesuffix(".rels")
     for element in fromstring(parts[workbook]).iter():
@@ -54,40 +75,41 @@ def _sheet_parts(parts: Mapping[str, bytes]) -> Iterator[tuple[str, str]]:
                 yield element.get("name", ""), part
 
 
-def _read_sheet_again(xml: bytes, digits: dict[str, int]) -> Better:
-    from defusedxml.ElementTree import iterparse
+def _cells_again(xml: bytes, zeros: dict[str, Zeros]) -> Found:
+    from defusedxml.ElementTree import fromstring, iterparse
 
+    worth = re.compile(WORTH.pattern + b"".join(rb"""|^[^>]*\ss=["']%s["']""" % style.encode() for style in zeros))
+    picked = [found for found in CELL.finditer(xml) if worth.search(found[0])]
     found: Found = {}
-    hidden: set[int] = set()
-    row = 0
+    if all(ADDRESS.search(cell["start"]) for cell in picked):
+        named = {cell["prefix"] for cell in picked if cell["prefix"]}
+        spaces = b"".join(b' xmlns:%s="cells"' % prefix[:-1] for prefix in named)
+        row = b'<row xmlns="cells"%s>%s</row>' % (spaces, b"".join(cell[0] for cell in picked))
+        _take_cells(fromstring(row), 0, zeros, found)
+        return found
+    row_number = 0  # programs that leave addresses out write every row and every cell of it
     for _, element in iterparse(io.BytesIO(xml)):
-        if not element.tag.endswith("}row"):
-            continue
-        row = int(element.get("r", row + 1))
-        if element.get("hidden") in ("1", "true"):
-            hidden.add(row)
-        for at, cell in enumerate(element):
-            if len(cell) == 1 and cell.get("t") in ("s", "str", "inlineStr"):
-                continue  # plain text, as most cells are
-            text, kind = _cell_again(cell, digits)
-            if kind:
-                # Programs that leave addresses out write every cell of a row.
-                found[(row - 1, _column(cell.get("r")) if cell.get("r") else at)] = (text, kind)
-        element.clear()
-    return found, frozenset(hidden)
+        if element.tag.endswith("}row"):
+            row_number = int(element.get("r", row_number + 1))
+            _take_cells(element, row_number, zeros, found)
+            element.clear()
+    return found
 
 
-def _column(address: str) -> int:
-    number = 0
-    for letter in address.rstrip("0123456789"):
-        number = number * 26 + ord(letter) - 64
-    return number - 1
+def _take_cells(row: Any, row_number: int, zeros: dict[str, Zeros], found: Found) -> None:
+    for at, cell in enumerate(row):
+        text, kind = _cell_again(cell, zeros)
+        if kind:
+            address = cell.get("r", "")
+            letters = address.rstrip("0123456789")
+            place = int(address[len(letters) :] or row_number) - 1
+            found[(place, column_number(letters.encode()) if letters else at)] = (text, kind)
 
 
-def _cell_again(cell: Any, digits: dict[str, int]) -> tuple[str, str]:
+def _cell_again(cell: Any, zeros: dict[str, Zeros]) -> tuple[str, str]:
     """A cell's text and kind where it needs another than the fast reader's, else nothing."""
     of_type = cell.get("t", "n")
-    shown = digits.get(cell.get("s", ""), 0)
+    shown = zeros.get(cell.get("s", ""))
     formula, saved = None, ""
     for part in cell:
         if part.tag.endswith("}v"):
@@ -100,30 +122,6 @@ def _cell_again(cell: Any, digits: dict[str, int]) -> tuple[str, str]:
     if formula is not None and not saved and of_type not in ("str", "inlineStr"):
         return "=" + formula, FORMULA
     if shown and saved and of_type == "n":
-        text = with_zeros(float(saved), shown)
+        text = as_shown(float(saved), shown)
         return (text, NUMBER) if text else ("", "")
     return "", ""
-
-
-def read_xls_again(data: bytes) -> dict[str, Better]:
-    """By sheet name, the error values, shown zeros and hidden rows of an .xls workbook."""
-    import xlrd
-
-    workbook = xlrd.open_workbook(file_contents=data, formatting_info=True, logfile=io.StringIO())
-    digits = [digits_shown(workbook.format_map[style.format_key].format_str) for style in workbook.xf_list]
-    better: dict[str, Better] = {}
-    for sheet in workbook.sheets():
-        found: Found = {}
-        for row in range(sheet.nrows):
-            for column, kind in enumerate(sheet.row_types(row)):
-                if kind == xlrd.XL_CELL_ERROR:
-                    code = int(sheet.cell_value(row, column))
-                    found[(row, column)] = (xlrd.error_text_from_code.get(code, "#N/A"), ERROR)
-                elif kind == xlrd.XL_CELL_NUMBER and digits[sheet.cell_xf_index(row, column)]:
-                    shown = digits[sheet.cell_xf_index(row, column)]
-                    text = with_zeros(sheet.cell_value(row, column), shown)
-                    if text:
-                        found[(row, column)] = (text, NUMBER)
-        hidden = frozenset(row + 1 for row, about in sheet.rowinfo_map.items() if about.hidden)
-        better[sheet.name] = (found, hidden)
-    return better

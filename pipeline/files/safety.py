@@ -7,7 +7,10 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import NamedTuple
 
-from pipeline.files.limits import LARGEST_TOTAL
+from pipeline.files import ole2
+from pipeline.files.first_bytes import ARCHIVE, LETTER, MAIL, PICTURE, SLIDES, look_of
+from pipeline.files.limits import LARGEST_TOTAL, MOST_CELLS, MOST_COLUMNS, MOST_ROWS, SPREAD
+from pipeline.files.ole2 import holds_stream
 from pipeline.files.unpack import Damaged, TooLarge, directory, unpacked
 
 NOT_OPENED, LOCKED = "file_not_opened", "file_locked_by_password"
@@ -21,54 +24,28 @@ class Look(NamedTuple):
     refusal: str = ""
     what: str = ""
     parts: Mapping[str, bytes] = MappingProxyType({})  # XML for the scan, by name
+    points_out: bool = False  # at other files, at the web, or at what another program is to open
 
 
-PICTURE, ARCHIVE, PROGRAM = "a picture", "an archive", "a program"
-LETTER, SLIDES, RECORDING = "a word-processor document", "a set of slides", "a recording or a film"
 DAMAGED = Look(refusal=NOT_OPENED, what="a damaged workbook")
-MANIFEST = "META-INF/manifest.xml"
-SAYS = ("mimetype", MANIFEST)  # parts by which a document says what it is
+MANIFEST, TYPES = "META-INF/manifest.xml", "[Content_Types].xml"
+SAYS = ("mimetype", MANIFEST, TYPES)  # parts by which a document says what it is
+MACRO_TYPE = re.compile(rb"vbaproject|macrosheet", re.IGNORECASE)
 MACRO_PART = re.compile(
-    r"vbaproject\.bin$|/macrosheets/|^Basic/[^/]+/(?!script-lb\.xml)[^/]+\.xml$|^Scripts/.", re.IGNORECASE
+    r"vbaproject\w*\.bin$|/macrosheets/|^Basic/[^/]+/(?!script-lb\.xml)[^/]+\.xml$|^Scripts/.", re.IGNORECASE
 )
-SCANNED = re.compile(r"xl/(?:worksheets/|_rels/)?(?!sharedStrings)[^/]+\.(?:xml|rels)")
-OLE2 = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
-
-# The first bytes of common files, as the file formats' own descriptions give them.
-FIRST_BYTES: tuple[tuple[bytes, str], ...] = (
-    (b"\x89PNG\r\n\x1a\n", PICTURE),
-    (b"\xff\xd8\xff", PICTURE),
-    (b"GIF87a", PICTURE),
-    (b"GIF89a", PICTURE),
-    (b"II*\x00", PICTURE),
-    (b"MM\x00*", PICTURE),
-    (b"{\\rtf", LETTER),
-    (b"\x1f\x8b", ARCHIVE),
-    (b"7z\xbc\xaf\x27\x1c", ARCHIVE),
-    (b"Rar!\x1a\x07", ARCHIVE),
-    (b"\xfd7zXZ\x00", ARCHIVE),
-    (b"BZh", ARCHIVE),
-    (b"\x28\xb5\x2f\xfd", ARCHIVE),
-    (b"SQLite format 3\x00", "a database"),
-    (b"\x00\x01\x00\x00Standard", "a database"),
-    (b"\x7fELF", PROGRAM),
-    (b"MZ\x90", PROGRAM),
-    (b"ID3", RECORDING),
-    (b"OggS", RECORDING),
-    (b"\x1aE\xdf\xa3", RECORDING),
-    (b"PAR1", "a data table of another program"),
-    (b"\x09\x00\x04\x00", "a workbook older than 1993"),
-    (b"\x09\x02\x06\x00", "a workbook older than 1993"),
-    (b"\x09\x04\x06\x00", "a workbook older than 1993"),
-)
+SCANNED = re.compile(r"xl/(?:worksheets/|_rels/)?[^/]+\.(?:xml|rels)")
+POINTS_OUT = re.compile(r"xl/(?:externalLinks|embeddings)/|xl/connections\.xml$|^Object \d+/|^ObjectReplacements/.")
+OUT_OF_IT = re.compile(rb"<table:table-source\b|<table:dde-link\b|<table:cell-range-source\b|<table:database-source")
 # An .xls begins with its BOF record; a password follows as FilePass ([MS-XLS] 2.1.7.20.1).
 FILE_PASS = re.compile(rb"\x09\x08(?:\x10\x00.{16}|\x08\x00.{8})(?:\x86\x00\x00\x00)?\x2f\x00", re.DOTALL)
 OPEN_DOCUMENTS = {"text": LETTER, "presentation": SLIDES, "graphics": PICTURE, "image": PICTURE}
 STREAMS = (
     ("WordDocument", LETTER),
     ("PowerPoint Document", SLIDES),
-    ("__properties_version1.0", "an e-mail"),
+    ("__properties_version1.0", MAIL),
 )
+COUNTED = re.compile(rb"""ount=["']\s*\+?(\d{6,})["'][^<>]*>""")  # count and uniqueCount
 
 
 def look(data: bytes) -> Look:
@@ -79,40 +56,10 @@ def look(data: bytes) -> Look:
         return Look(refusal=TOO_LARGE, what="a very large file")
     if data.startswith(b"PK\x03\x04") or data.startswith(b"PK\x05\x06"):
         return _look_into_zip(data)
-    if data.startswith(OLE2):
+    if data.startswith(ole2.FIRST_BYTES):
         return _look_into_ole2(data)
-    what = _no_table(data)
+    what = look_of(data)
     return Look(refusal=NOT_OPENED, what=what) if what else Look("text")
-
-
-def _no_table(data: bytes) -> str:
-    for first, what in FIRST_BYTES:
-        if data.startswith(first):
-            return what
-    if data[4:8] == b"ftyp":
-        return PICTURE if data[8:12] in (b"heic", b"heix", b"mif1", b"avif", b"msf1") else RECORDING
-    if data.startswith(b"RIFF"):
-        return PICTURE if data[8:12] == b"WEBP" else RECORDING
-    if data.startswith(b"BM") and data[6:10] == b"\x00\x00\x00\x00":
-        return PICTURE
-    if b"%PDF-" in data[:1024]:
-        return "a PDF"
-    return _marked_up(data)
-
-
-def _marked_up(data: bytes) -> str:
-    start = data[:4096].replace(b"\x00", b"").lstrip(b"\xef\xbb\xbf\xff\xfe \t\r\n").lower()
-    if re.match(rb"<!doctype html|<html|<head|<body|<table|<meta|<div", start):
-        return "a web page"
-    if start.startswith(b"<?xml") or start.startswith(b"<svg"):
-        if b"office:spreadsheet" in start:
-            return "a workbook in an old XML form"
-        if b"<html" in start:
-            return "a web page"
-        return PICTURE if b"<svg" in start else "an XML file"
-    if start.startswith(b"mime-version:") and b"multipart/related" in start:
-        return "a web page"
-    return ""
 
 
 def _look_into_zip(data: bytes) -> Look:
@@ -125,7 +72,7 @@ def _look_into_zip(data: bytes) -> Look:
             return Look(refusal=NOT_OPENED, what=what)
         if any(member.flag_bits & 1 for member in members) or "encrypted-package" in names:
             return Look(refusal=LOCKED, what="a workbook with a password")
-        if any(MACRO_PART.search(name) for name in names):
+        if any(MACRO_PART.search(name) for name in names) or MACRO_TYPE.search(said.get(TYPES, b"")):
             return Look(refusal=MACROS, what="a workbook with macros")
         if b"encryption-data" in said.get(MANIFEST, b""):
             return Look(refusal=LOCKED, what="a workbook with a password")
@@ -136,9 +83,21 @@ def _look_into_zip(data: bytes) -> Look:
         return DAMAGED
     if kind == "ods" and b"<office:spreadsheet" not in parts.get("content.xml", b""):
         return Look(refusal=NOT_OPENED, what="a document of another kind")
-    if any(b"<!ENTITY" in part or b"<!DOCTYPE" in part for part in parts.values()):
-        return DAMAGED  # no spreadsheet program writes these; they make a reader grow without end
-    return Look(kind, parts=parts)
+    if any(_is_trap(part) for part in parts.values()):
+        return DAMAGED
+    parts.pop("xl/sharedStrings.xml", None)  # large, and of no use to the scan
+    points_out = any(POINTS_OUT.search(name) for name in names) or OUT_OF_IT.search(parts.get("content.xml", b""))
+    return Look(kind, parts=parts, points_out=bool(points_out))
+
+
+def _is_trap(part: bytes) -> bool:
+    """XML that declares a document type, as none from a spreadsheet program does: it may name other files, entities.
+
+    In two bytes a letter it would hide from a look at the bytes; none writes that either. Nor do they count more
+    elements than there are bytes: a reader makes room for as many as it is told.
+    """
+    is_boastful = any(int(count) > len(part) for count in COUNTED.findall(part))
+    return is_boastful or b"<!DOCTYPE" in part or b"\x00" in part[:200]
 
 
 def _packed_kind(names: set[str], mimetype: bytes) -> tuple[str, str]:
@@ -151,11 +110,11 @@ def _packed_kind(names: set[str], mimetype: bytes) -> tuple[str, str]:
     for folder, kind, what in (("xl/", "xlsx", ""), ("word/", "", LETTER), ("ppt/", "", SLIDES)):
         if any(name.startswith(folder) for name in names):
             return kind, what
-    if any(name.endswith(".iwa") or name == "Index.zip" for name in names):
+    if any(name.endswith((".iwa", ".apxl", ".apxl.gz")) or name == "Index.zip" for name in names):
         return "", "a sheet or document of another program (.numbers or .pages)"
     if "content.xml" in names and "META-INF/manifest.xml" in names:
         return "ods", ""
-    return "", ARCHIVE
+    return "", "a document of another kind" if TYPES in names or mimetype else ARCHIVE
 
 
 def _is_scanned(name: str) -> bool:
@@ -163,22 +122,19 @@ def _is_scanned(name: str) -> bool:
 
 
 def _look_into_ole2(data: bytes) -> Look:
-    if _holds_stream(data, "EncryptedPackage") or FILE_PASS.search(data):
+    if holds_stream(data, "EncryptedPackage") or FILE_PASS.search(data):
         return Look(refusal=LOCKED, what="a workbook with a password")
-    if _holds_stream(data, "Workbook") or _holds_stream(data, "Book"):
-        if _holds_stream(data, "_VBA_PROJECT_CUR") or _holds_stream(data, "_VBA_PROJECT"):
+    if holds_stream(data, "Workbook") or holds_stream(data, "Book"):
+        if holds_stream(data, "_VBA_PROJECT_CUR") or holds_stream(data, "_VBA_PROJECT"):
             return Look(refusal=MACROS, what="a workbook with macros")
-        return Look("xls")
+        try:
+            rows, columns = ole2.corner(ole2.opened(data))
+        except (ole2.Damaged, StopIteration):
+            return DAMAGED
+        if rows >= MOST_ROWS or columns >= MOST_COLUMNS or rows * columns > MOST_CELLS:
+            return Look(refusal=NOT_OPENED, what=SPREAD)
+        return Look("xls", points_out=holds_stream(data, "\x01Ole10Native") or holds_stream(data, "\x01Ole"))
     for stream, what in STREAMS:
-        if _holds_stream(data, stream):
+        if holds_stream(data, stream):
             return Look(refusal=NOT_OPENED, what=what)
     return DAMAGED
-
-
-def _holds_stream(data: bytes, name: str) -> bool:
-    # An entry of the container's directory starts with its name and stands at a multiple of 128 bytes.
-    entry = name.encode("utf-16-le") + b"\x00\x00"
-    at = data.find(entry)
-    while at >= 0 and at % 128:
-        at = data.find(entry, at + 2)
-    return at >= 0

@@ -1,20 +1,14 @@
-"""Reads a text table (.csv, .tsv, .txt) of any common encoding and delimiter, record by record."""
+"""Reads a text table (.csv, .tsv, .txt): the letters behind its bytes, and its cells."""
 
 from __future__ import annotations
 
 import codecs
-import csv
-import io
 import re
-from collections import Counter
 
-from pipeline.files.limits import MOST_COLUMNS, MOST_ROWS, TooManyCells
+from pipeline.files.limits import MOST_COLUMNS, TooManyCells
 from pipeline.model import BLANK, TEXT
+from pipeline.values.letters import BEYOND, IN_PLACE, are_in_place
 
-DELIMITERS = (",", ";", "\t", "|")
-LOOKED_AT = 200  # records by which the delimiter is chosen
-LONGEST_CELL = 1_000_000
-END = "\x1e end of the table"  # a line of our own that a quotation left open would swallow
 MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
     (codecs.BOM_UTF32_LE, "utf-32"),
@@ -22,17 +16,6 @@ MARKS = (
     (codecs.BOM_UTF16_LE, "utf-16"),
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
-NAMED_DELIMITER = re.compile(r"\"?sep=(.)\"?\r?\n?", re.IGNORECASE)
-SMALL, CAPITAL = "àâäáçéèêëîïíñôöóœùûüú", "ÀÂÄÁÇÉÈÊËÎÏÍÑÔÖÓŒÙÛÜÚ"
-# Signs beyond plain letters where English, French and Spanish have them; elsewhere a sign points to
-# a wrong decoding: "cafŽ" or "45¡30" are Mac Roman taken for Windows-1252.
-IN_PLACE = re.compile(
-    rf"(?<=[a-z{SMALL}])[{SMALL}]|[{SMALL}](?=[a-z])|(?<!\w)[àÀ](?!\w)"
-    rf"|(?<=[A-Z])[{CAPITAL}](?![a-z])|(?<![A-Za-z])[{CAPITAL}](?=[A-Za-z])"
-    r"|(?<=\d)[°º]|(?<=\w)’(?=\w)|(?<!\w)[“«‘¿¡](?=[\w\s])|[”»’](?!\w)"
-    r"|(?<=[a-z\s])…(?!\w)|(?<=\s)[–—](?=\s)|(?<=\d)–(?=\d)"
-)
-BEYOND = re.compile("[^\x00-\x7f\xa0]")
 STRAY = re.compile("[\udc80-\udcff]")  # how Python keeps a byte that is not UTF-8
 OF_WINDOWS = {0xDC00 + byte: bytes([byte]).decode("cp1252", "replace") for byte in range(0x80, 0x100)}
 CONTROL = re.compile("[\x00-\x08\x0e-\x19\x1b\x1c-\x1f\ufffe\uffff]")
@@ -47,6 +30,8 @@ def decoded(data: bytes) -> str | None:
     """
     marked = next((encoding for mark, encoding in MARKS if data.startswith(mark)), "")
     encoding = marked or _utf_16(data) or "utf-8"
+    if encoding.startswith("utf-8"):
+        data = data.rstrip(b"\x00") or data  # a copy that broke off is filled up with them
     if not encoding.startswith("utf-8"):
         text = data.decode(encoding, "replace")
     else:
@@ -67,7 +52,9 @@ def _utf_16(data: bytes) -> str:
 
 
 def _of_one_byte_each(data: bytes) -> str:
-    windows, mac = data.decode("cp1252", "replace"), data.decode("mac_roman")
+    windows, mac, dos = (data.decode(encoding, "replace") for encoding in ("cp1252", "mac_roman", "cp850"))
+    if are_in_place(dos) and not are_in_place(windows) and not are_in_place(mac):
+        return dos  # nobody has written it for long, so nothing less than certainty counts
     # Bare carriage returns are the old Macintosh's line ends.
     from_a_mac = b"\r" in data and b"\n" not in data
     return mac if _likeness(mac) + from_a_mac > _likeness(windows) else windows
@@ -76,59 +63,6 @@ def _of_one_byte_each(data: bytes) -> str:
 def _likeness(text: str) -> int:
     """Signs in their place less those out of it."""
     return 2 * len(IN_PLACE.findall(text)) - len(BEYOND.findall(text))
-
-
-def records(text: str) -> list[list[str]]:
-    """The records of a text table, the first being row 1; a blank line is a record without cells.
-
-    A quoted cell with line breaks is one row, as a spreadsheet program would show it.
-    """
-    csv.field_size_limit(LONGEST_CELL)
-    named = NAMED_DELIMITER.match(text)
-    if named:  # the program that wrote this line takes it as a hint and shows it to nobody
-        return _parsed(text[named.end() :], named[1])
-    delimiter = max(DELIMITERS, key=lambda sign: _evenness(_parsed(text, sign, LOOKED_AT)))
-    return _parsed(text, delimiter)
-
-
-def _evenness(found: list[list[str]]) -> tuple[int, int]:
-    """How many records are cut into the same number of cells (two or more), and how many cells that is."""
-    widths = Counter(len(record) for record in found if len(record) > 1)
-    return max(((times, width) for width, times in widths.items()), default=(0, 0))
-
-
-def _parsed(text: str, delimiter: str, most: int | None = None) -> list[list[str]]:
-    """Reads by the rules of quotation; where they are broken, the reading that keeps rows even."""
-    if most is not None and len(text) > LONGEST_CELL:
-        text = text[: text.rfind("\n", 0, LONGEST_CELL) + 1] or text[:LONGEST_CELL]
-    try:
-        found, is_closed = _by_csv(text, delimiter, csv.QUOTE_MINIMAL, True)
-        if is_closed:
-            return found[:most]
-    except csv.Error:
-        pass
-    plain, _ = _by_csv(text, delimiter, csv.QUOTE_NONE, False)
-    try:
-        loose, is_closed = _by_csv(text, delimiter, csv.QUOTE_MINIMAL, False)
-    except csv.Error:
-        return plain[:most]
-    is_even = is_closed and _evenness(loose) >= _evenness(plain)
-    return (loose if is_even else plain)[:most]
-
-
-def _by_csv(text: str, delimiter: str, quoting: int, strict: bool) -> tuple[list[list[str]], bool]:
-    """The records, and whether the last quotation was closed; rows of nothing may go on for ever."""
-    line_end = "" if not text or text[-1] in "\r\n" else "\n"
-    lines = io.StringIO(text + line_end + END, newline="")
-    found: list[list[str]] = []
-    record: list[str] = []
-    for record in csv.reader(lines, delimiter=delimiter, quoting=quoting, strict=strict):  # type: ignore[arg-type]
-        if len(found) < MOST_ROWS:
-            found.append(record)
-        elif any(record) and record != [END]:
-            raise TooManyCells
-    is_closed = record == [END]
-    return found[:-1] if found[-1] == [END] else found, is_closed
 
 
 def cells(found: list[list[str]]) -> tuple[tuple[tuple[str, ...], ...], tuple[str, ...]]:

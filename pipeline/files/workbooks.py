@@ -5,18 +5,20 @@ from __future__ import annotations
 import datetime
 import io
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
 from python_calamine import CalamineSheet, CalamineWorkbook, SheetTypeEnum, SheetVisibleEnum
 
-from pipeline.files.limits import MOST_COLUMNS, MOST_ROWS, TooManyCells
+from pipeline.files.limits import MOST_CELLS, MOST_COLUMNS, MOST_ROWS, SPREAD, TooManyCells
+from pipeline.files.reread import Better, read_xlsx_again
+from pipeline.files.reread_layout import Layout, struck_rows, within
 from pipeline.files.scan import scan
 from pipeline.model import BLANK, BOOLEAN, CLOCK, DAY, NUMBER, TEXT, Sheet
 
 Cells = tuple[tuple[tuple[str, ...], ...], tuple[str, ...]]  # texts and kinds, from row 1 and column A
-# From the second reading: texts and kinds by row and column from 0, and the hidden rows from 1.
-Better = tuple[dict[tuple[int, int], tuple[str, str]], frozenset[int]]
+PLAIN = Better()  # of a sheet that the fast reader read in full
 UNSURE = "a workbook whose damaged cells and hidden rows we could not tell"
 SHOWN_DIGITS = ".15g"  # a spreadsheet keeps and shows 15 digits; what stands behind them is noise of sums
 HALF_A_SECOND = datetime.timedelta(microseconds=500_000)
@@ -41,40 +43,48 @@ def read_workbook(
                 raise HasMacroSheet
             if about.typ != SheetTypeEnum.WorkSheet:
                 continue
-            cells, hidden_rows = better.get(about.name, ({}, frozenset()))
-            texts, kinds = _laid_over(_cells(workbook.get_sheet_by_index(at)), cells)
             is_hidden = about.visible != SheetVisibleEnum.Visible
-            sheets.append(Sheet(file, file_sha256, about.name, texts, kinds, hidden_rows, is_hidden))
+            again = better.get(about.name, PLAIN)
+            cells = _laid_over(_cells(workbook.get_sheet_by_index(at)), again.cells)
+            sheet = Sheet(file, file_sha256, about.name, *cells, is_hidden=is_hidden)
+            sheets.append(sheet if again is PLAIN else _with_layout(sheet, again.layout))
     return tuple(sheets), note
+
+
+def _with_layout(sheet: Sheet, layout: Layout) -> Sheet:
+    seen = within(layout, len(sheet.texts), max(map(len, sheet.texts), default=0))
+    return replace(
+        sheet,
+        hidden_rows=seen.hidden_rows,
+        hidden_columns=seen.hidden_columns,
+        struck_rows=struck_rows(seen.struck, sheet.texts, sheet.kinds),
+        merged=seen.merged,
+    )
 
 
 def _read_again(data: bytes, kind: str, parts: Mapping[str, bytes]) -> tuple[dict[str, Better], str]:
     """By sheet name, what the fast reader cannot tell; the slow readers are loaded only when needed."""
     if kind == "xlsx":
         seen = scan(parts)
-        if seen.is_too_big:
-            raise TooManyCells
+        if seen.too_big:
+            raise TooManyCells(seen.too_big)
         if not seen.needs_rereading:
             return {}, ""
     try:
-        return _in_full(data, kind, parts), ""
+        if kind == "xlsx":
+            return read_xlsx_again(parts, seen), ""
+        if kind == "xls":
+            from pipeline.files.reread_xls import read_xls_again
+
+            return read_xls_again(data), ""
+        from pipeline.files.reread_ods import read_ods_again
+
+        return read_ods_again(parts["content.xml"]), ""
     except TooManyCells:
         raise
     except Exception:
         # Strict readers refuse workbooks that a spreadsheet program opens: the cells still count.
         return {}, UNSURE
-
-
-def _in_full(data: bytes, kind: str, parts: Mapping[str, bytes]) -> dict[str, Better]:
-    from pipeline.files import reread
-
-    if kind == "xlsx":
-        return reread.read_xlsx_again(parts)
-    if kind == "xls":
-        return reread.read_xls_again(data)
-    from pipeline.files.reread_ods import read_ods_again
-
-    return read_ods_again(parts["content.xml"])
 
 
 def _cells(sheet: CalamineSheet) -> Cells:
@@ -83,10 +93,13 @@ def _cells(sheet: CalamineSheet) -> Cells:
         return (), ()
     if end[0] >= MOST_ROWS or end[1] >= MOST_COLUMNS:
         raise TooManyCells
+    if (end[0] + 1) * (end[1] + 1) > MOST_CELLS:
+        raise TooManyCells(SPREAD)
     texts: list[tuple[str, ...]] = []
     kinds: list[str] = []
-    for row in sheet.to_python(skip_empty_area=False):
-        row_texts, row_kinds = _row(row)
+    before = [""] * (sheet.start or (0, 0))[1]  # blank rows at the start are counted, blank columns are not
+    for row in sheet.iter_rows():
+        row_texts, row_kinds = _row(before + row if before else row)
         texts.append(row_texts)
         kinds.append(row_kinds)
     while kinds and not kinds[-1]:
@@ -163,7 +176,7 @@ WRITTEN: dict[type, tuple[str, Callable[[Any], str]]] = {
 }
 
 
-def _laid_over(cells: Cells, better: dict[tuple[int, int], tuple[str, str]]) -> Cells:
+def _laid_over(cells: Cells, better: Mapping[tuple[int, int], tuple[str, str]]) -> Cells:
     """The cells with those of the second reading in their places, also beyond the first one's edge."""
     if not better:
         return cells
