@@ -9,6 +9,13 @@ from datetime import date
 from pathlib import Path
 
 OURS, SETTINGS, WRONG_USAGE, INTERRUPTED = 5, 4, 2, 130
+# What the coordinator looks up in the ledger or changes in it: the arguments of each command's function.
+BY_HAND = {
+    "history": ("thing", "folder"), "answer": ("ref", "what", "because", "folder"),
+    "withdraw": ("ref", "because", "folder"), "sent": ("people", "all", "on", "folder"),
+    "delivered": ("batch", "on", "folder"), "past": ("file", "season", "folder"), "trace": ("file", "folder"),
+    "undo": ("folder",),
+}  # fmt: skip
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -35,7 +42,12 @@ def _do(told: argparse.Namespace) -> int:
     if name in ("run", "deliver"):
         from pipeline.commands.run import run_command
 
-        return run_command(told.folder, told.today, name == "run" and told.dry_run, told.json, name == "deliver")
+        code = run_command(told.folder, told.today, name == "run" and told.dry_run, told.json, name == "deliver")
+        if told.data_package and not (name == "run" and told.dry_run):
+            from pipeline.commands.data_package import data_package_command
+
+            data_package_command(told.folder)
+        return code
     if name == "check":
         from pipeline.commands.check import check_command
 
@@ -56,34 +68,11 @@ def _do(told: argparse.Namespace) -> int:
 
 
 def _do_by_hand(name: str, told: argparse.Namespace) -> int:
-    """What the coordinator looks up in the ledger or changes in it."""
-    if name == "history":
-        from pipeline.commands.history import history_command
+    """What the coordinator looks up in the ledger or changes in it: the command's function in its module."""
+    from importlib import import_module
 
-        return history_command(told.thing, told.folder)
-    if name == "answer":
-        from pipeline.commands.answer import answer_command
-
-        return answer_command(told.ref, told.what, told.because, told.folder)
-    if name == "withdraw":
-        from pipeline.commands.withdraw import withdraw_command
-
-        return withdraw_command(told.ref, told.because, told.folder)
-    if name == "sent":
-        from pipeline.commands.sent import sent_command
-
-        return sent_command(told.people, told.all, told.on, told.folder)
-    if name == "delivered":
-        from pipeline.commands.delivered import delivered_command
-
-        return delivered_command(told.batch, told.on, told.folder)
-    if name == "past":
-        from pipeline.commands.past import past_command
-
-        return past_command(told.file, told.season, told.folder)
-    from pipeline.commands.undo import undo_command
-
-    return undo_command(told.folder)
+    command = getattr(import_module(f"pipeline.commands.{name}"), f"{name}_command")
+    return int(command(*(getattr(told, argument) for argument in BY_HAND[name])))
 
 
 def _explained(fault: Exception, is_debugging: bool) -> int:
@@ -150,6 +139,7 @@ def _run_and_deliver(commands: object) -> None:
         command.add_argument("folder", nargs="?", type=Path, default=Path(), help="the programme's folder (here)")
         _day_option(command, "--today", "the day to write on everything dated")
         command.add_argument("--json", action="store_true", help="print the figures as JSON")
+        command.add_argument("--data-package", action="store_true", help="also write a Data Package, a draft standard")
 
 
 def _by_hand(commands: object) -> None:
@@ -176,8 +166,10 @@ def _by_hand(commands: object) -> None:
     past = _command(commands, "past", "Take in records of an earlier season, with the ids they have.", example)
     past.add_argument("file", type=Path, metavar="FILE")
     past.add_argument("--season", required=True, metavar="LABEL", help="the season's label, as in tags.csv")
+    trace = _command(commands, "trace", "Say which cells a data desk's reply is about.", "trace reply.xlsx")
+    trace.add_argument("file", type=Path, metavar="FILE", help="any table with a column occurrenceID")
     undo = _command(commands, "undo", "Take back what the last run brought in.", "undo")
-    for command in (history, answer, withdraw, sent, delivered, past, undo):
+    for command in (history, answer, withdraw, sent, delivered, past, trace, undo):
         command.add_argument("--folder", type=Path, default=Path(), help="the programme's folder (here)")
 
 

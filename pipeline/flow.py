@@ -8,14 +8,16 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 from pipeline.answer_files import with_replies
 from pipeline.examine import Examined, examine
 from pipeline.figures import Figures
 from pipeline.files.arrivals import Plan, as_kept, keep_plan, plan
+from pipeline.files.attachments import Brought, keep_mails, with_attachments
 from pipeline.files.boundaries import ATLAS
 from pipeline.files.gate_client import Gate
-from pipeline.files.intake import Intake, find_files
+from pipeline.files.intake import Arrival, find_files
 from pipeline.files.ledger import keep_cells, open_ledger
 from pipeline.files.originals import keep_originals
 from pipeline.files.outbox import finish_interrupted, is_outbox_as_of, move_batch, staging_folder
@@ -48,7 +50,15 @@ class How:
     whole_up_to: int = WHOLE_UP_TO
 
 
+class _Inbox(NamedTuple):
+    """The files of the inbox and of the mails in it, and what each mail brought."""
+
+    arrivals: tuple[Arrival, ...]
+    brought: tuple[Brought, ...]
+
+
 AS_USUAL = How()
+REFUSED = 3
 WAITS = "changed or vanished while we looked at it; it will be taken next time"
 
 
@@ -80,7 +90,7 @@ def run(folder: Path, today: date, gate: Callable[[], Gate] | None, how: How = A
 def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
     ledger = season.ledger
     finished = () if how.is_trial else finish_interrupted(season.outbox, ledger)
-    intake, planned, left = _came(season, how)
+    inbox, planned, left = _came(season, how)
     left = (*finished, *left)
     mark, last, number = _mark(season.programme), last_run(ledger), next_run(ledger)
     is_shown = last is not None and is_outbox_as_of(season.outbox, last.run, season.today)
@@ -88,7 +98,7 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
         return Outcome(last.figures.with_nothing_new(), left, True, last.exit_code)
     judge = gate() if gate else None
     new = with_replies(read_files(planned.new, how.progress))
-    examined = _taken_in(season, (intake, planned, new), (mark, number), how)
+    examined = _taken_in(season, (inbox, planned, new), (mark, number), how)
     with staging_folder(season.outbox, how.is_trial) as staging:
         occasion = Occasion(season.today, judge, how.delivers)
         published = publish(examined, season.programme, ledger, staging, occasion)
@@ -100,29 +110,32 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
             return Outcome(settled.figures, notes, False, code)
         ledger.execute("COMMIT")
         move_batch(settled.published.staged, season.outbox, settled.figures.refusals)
-    stuck = hand_out(season, settled, examined, is_shown, number)
-    return Outcome(settled.figures, (*notes, *stuck), False, code)
+    handed = hand_out(season, settled, examined, is_shown, number)
+    return Outcome(settled.figures, (*notes, *handed.notes), False, REFUSED if handed.is_refused else code)
 
 
-def _came(season: Season, how: How) -> tuple[Intake, Plan, tuple[str, ...]]:
+def _came(season: Season, how: How) -> tuple[_Inbox, Plan, tuple[str, ...]]:
     """What lies in the inbox, what of it is new, its bytes kept, and what is left lying and why."""
-    intake = find_files(season.folder / "inbox")
+    intake, brought = with_attachments(find_files(season.folder / "inbox"), season.ledger)
+    inbox = _Inbox(intake.arrivals, brought)
     planned = plan(intake.arrivals, season.ledger)
     left = tuple(f"{one.file} {one.why}" for one in intake.skipped)
     if how.is_trial:
-        return intake, planned, left
+        return inbox, planned, left
     kept = as_kept(planned, keep_originals(season.folder / "programme" / "originals", planned.new))
     lost = sorted({one.file for one in planned.new} - {one.file for one in kept.new})
-    return intake, kept, (*left, *(f"{file} {WAITS}" for file in lost))
+    return inbox, kept, (*left, *(f"{file} {WAITS}" for file in lost))
 
 
-def _taken_in(season: Season, came: tuple[Intake, Plan, list[FileRead]], now: tuple[str, int], how: How) -> Examined:
+def _taken_in(season: Season, came: tuple[_Inbox, Plan, list[FileRead]], now: tuple[str, int], how: How) -> Examined:
     """The inbox in the ledger, the answers among it taken, and all looked at that they may bear on."""
-    intake, planned, new = came
+    inbox, planned, new = came
     mark, number = now
-    keep_plan(season.ledger, planned, intake.arrivals, new, (season.today, number))
+    keep_mails(season.ledger, inbox.brought, number)
+    keep_plan(season.ledger, planned, inbox.arrivals, new, (season.today, number))
     keep_cells(season.ledger, new)
-    take_answers(season, returned(season, new, planned.copies), number)
+    elsewhere = planned.copies | {now: before for before, now in planned.moved.items()}
+    take_answers(season, returned(season, new, elsewhere), number)
     since = last_run_with(season.ledger, mark)
     scope = scope_of(season, Since(since, new, planned), how.whole_up_to) if since else None
     return examine(everything_that_came(season.ledger, new, scope), season.programme, ATLAS)
@@ -146,4 +159,4 @@ def _mark(programme: ProgrammeFolder) -> str:
 
 def exit_code(figures: Figures, is_refused: bool) -> int:
     """3 if the gate refused, 1 if anything is asked, else 0."""
-    return 3 if is_refused else 1 if figures.questions or figures.coordinator_questions else 0
+    return REFUSED if is_refused else 1 if figures.questions or figures.coordinator_questions else 0

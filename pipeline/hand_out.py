@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
 import pandas as pd
 
 from pipeline.catalogue import catalogue
 from pipeline.examine import Examined, find_id
+from pipeline.files.archive import Renewed, renew_archive
+from pipeline.files.archive_batches import put_back_batches
 from pipeline.files.asked import Asked, Found
 from pipeline.files.asking import COORDINATOR, Mine, Shared, asked_of, coordinator_asked
 from pipeline.files.counts import ready
@@ -24,6 +26,7 @@ from pipeline.files.question_workbook import write_question_workbook
 from pipeline.files.report import write_report
 from pipeline.files.rounds import round_of, rounds_sent
 from pipeline.files.schemas import heading_names
+from pipeline.files.seen_by import write_seen_by
 from pipeline.finders import finders_of
 from pipeline.frames import lines_of
 from pipeline.model import Table
@@ -35,8 +38,15 @@ WROTE = "SELECT person_id FROM rows UNION SELECT person_id FROM findings WHERE s
 LETTER_COLUMNS = ["person_id", "email", "language", "subject", "questions", "due", "reminder", "folder", "write_on"]
 
 
-def hand_out(season: Season, settled: Settled, examined: Examined, is_shown: bool, run: int) -> list[str]:
-    """Writes the outbox but for the batch; returns the paths that another program holds open.
+class Handed(NamedTuple):
+    """What is to be said of the outbox as it was written, and whether the archive had to stay as it was."""
+
+    notes: tuple[str, ...]
+    is_refused: bool
+
+
+def hand_out(season: Season, settled: Settled, examined: Examined, is_shown: bool, run: int) -> Handed:
+    """Writes the outbox but for the batch of this run.
 
     Where the outbox showed the ledger as it was before this run (`is_shown`), only the letters of the people that
     the run looked at are written again; the coordinator's files list the whole ledger each time.
@@ -55,17 +65,35 @@ def hand_out(season: Season, settled: Settled, examined: Examined, is_shown: boo
     stuck += write_tables(folder, season.ledger, _letters(asked, finders))
     book = write_question_workbook(coordinator_asked(now.questions, shared))
     stuck += filter(None, [put(folder / WORKBOOK, book)])
+    stuck += _report(season, settled)
+    renewed = _at_portal(season, is_shown)
+    stuck += renewed.held_open
+    stuck += unless_held_open(
+        folder / "seen-by.html", lambda _: write_seen_by(season.outbox, season.programme, season.ledger)
+    )
+    if not stuck and not renewed.refusals:  # else the next run writes everything again
+        write_stamp(season.outbox, run, season.today.isoformat())
+    notes = [f"{path} is open in another program: close it and run again" for path in stuck]
+    return Handed((*renewed.refusals, *renewed.notes, *notes), bool(renewed.refusals))
+
+
+def _report(season: Season, settled: Settled) -> list[str]:
     by = {
         "by_person": settled.summary.by_person, "by_rule": settled.summary.by_rule,
         "files": frame(season.ledger, f"SELECT * FROM files WHERE {LIVE} ORDER BY file_id"),
         "batches": frame(season.ledger, "SELECT * FROM batches ORDER BY batch_id"),
     }  # fmt: skip
-    stuck += unless_held_open(
-        folder / "report.html", lambda path: write_report(path, season.programme, settled.figures, by, season.today)
+    return unless_held_open(
+        season.outbox / COORDINATOR / "report.html",
+        lambda path: write_report(path, season.programme, settled.figures, by, season.today),
     )
-    if not stuck:  # else the next run writes everything again
-        write_stamp(season.outbox, run, season.today.isoformat())
-    return [f"{path} is open in another program: close it and run again" for path in stuck]
+
+
+def _at_portal(season: Season, is_shown: bool) -> Renewed:
+    """Earlier batches where the outbox was lost, and the archive."""
+    if not is_shown:
+        put_back_batches(season.ledger, season.outbox)
+    return renew_archive(season.outbox, season.ledger, season.programme.settings)
 
 
 def _looked_at(season: Season, examined: Examined) -> frozenset[str]:

@@ -11,6 +11,7 @@ from pathlib import Path
 import pandas as pd
 
 from pipeline.examine import Examined
+from pipeline.files.archive_batches import take_in_batches
 from pipeline.files.batch_files import write_batch
 from pipeline.files.csv_files import sha256s
 from pipeline.files.gate_client import Gate, ask, verdict_of
@@ -29,8 +30,8 @@ TOLD = frozenset({
     "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals",
     "country_of_state", "country_at_point", "uncertainty_metres", "first_day", "last_day",
     "km_from_home", "is_public_site", "recorded_by_is_minor",
-    "has_place_words", "tagCode_written", "eventDate_written", "locality_written", "decimalLatitude_written",
-    "decimalLongitude_written",
+    "has_place_words", "vitality_written", "tagCode_written", "eventDate_written", "locality_written",
+    "decimalLatitude_written", "decimalLongitude_written",
 })  # fmt: skip
 
 
@@ -46,6 +47,7 @@ def publish(
     What comes back takes it that the batch will leave.
     """
     settings, elsewhere, rows = programme.settings, examined.elsewhere, examined.rows
+    take_in_batches(ledger, staging.parent / "portal")
     known = _known(ledger, examined)
     rows = _with_ids(_with_country(rows[_told(rows, programme)]), known, settings.season.label)
     rows = rows.assign(metres=metres_round(rows, settings))
@@ -63,10 +65,10 @@ def publish(
         return _kept_home(waiting, is_changed, (settings, elsewhere), DELIVER_REASON)
     at_portal = (path.name for path in staging.parent.glob("portal/*"))
     batch_id = next_batch_id(ledger, settings.season.label, at_portal)
-    rows = rows.assign(modified=rows["modified"].where(~is_changed, asked.today.isoformat()))
+    rows = rows.assign(modified=rows["modified"].where(~is_changed, asked.today.isoformat()), before=rows["batch_id"])
     staged = staging / batch_id
     tables = (batch.occurrence, batch.measurement_or_fact, batch.resource_relationship)
-    write_batch(staged, tables, rows.loc[is_changed, ["occurrence_id", "modified"]], gone)
+    write_batch(staged, tables, rows.loc[is_changed, ["occurrence_id", "modified", "before"]], gone)
     if asked.gate:
         ask(asked.gate, staged)
     published = Published(rows, finds, batch_id, int(is_changed.sum()), len(gone), sha256s(staged), staged)

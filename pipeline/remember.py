@@ -12,6 +12,7 @@ import numpy as np
 import pandas as pd
 
 from pipeline.examine import Examined
+from pipeline.files.archive_batches import keep_batch
 from pipeline.files.journal import Entry, write_down
 from pipeline.files.keep_findings import keep_findings
 from pipeline.files.ledger import frame, insert, look_at
@@ -58,6 +59,8 @@ def remember(ledger: sqlite3.Connection, examined: Examined, published: Publishe
             json.dumps(published.sha256s, sort_keys=True), run,
         )  # fmt: skip
         ledger.execute("INSERT INTO batches VALUES (?, ?, ?, ?, ?, ?)", line)
+        if published.staged:
+            keep_batch(ledger, published.batch_id, published.staged)
         became = f"{published.records} records, {published.withdrawn} withdrawn"
         write_down(ledger, (today, run), [Entry("tagsheaf", "batch", published.batch_id, became=became)])
 

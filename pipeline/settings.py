@@ -103,6 +103,8 @@ class Portal:
     batch: Literal["each-run", "when-asked"] = "each-run"
     origins: tuple[Literal["wild", "reared", "bred", "bought"], ...] = ("wild", "reared")
     occurrence_status: Literal["detected", "present"] = "detected"
+    sex_words: tuple[str, ...] = ("female", "male")
+    life_stage_words: tuple[str, ...] = ("egg", "larva", "pupa", "juvenile", "adult")
     dataset_id: str = ""
     establishment_means: str = ""
 

@@ -41,6 +41,13 @@ LIMITS = {
     "finds.longest_life_days": _NOT_NEGATIVE,
     "finds.fastest_km_per_day": _NOT_NEGATIVE,
     "finds.local_km": _NOT_NEGATIVE,
+    "portal.sex_words": Limit(
+        lambda words: _are_portal_words("sex", words), "the words for female and male, out of schemas/portal_words.csv"
+    ),
+    "portal.life_stage_words": Limit(
+        lambda words: _are_portal_words("lifeStage", words),
+        "the words for egg, larva, pupa, juvenile and adult, out of schemas/portal_words.csv",
+    ),
     "portal.establishment_means": Limit(
         lambda text: text in ("", *establishment_means()),
         "blank or a word of schemas/establishment_pathway.csv",
@@ -56,9 +63,20 @@ KINDS = {
 
 def establishment_means() -> tuple[str, ...]:
     """The words that the standard has for establishmentMeans."""
-    text = files("schemas").joinpath("establishment_pathway.csv").read_text(encoding="utf-8")
-    lines = csv.DictReader(text.splitlines())
-    return tuple(line["value"] for line in lines if line["term"] == "establishmentMeans")
+    return tuple(line["value"] for line in _lines("establishment_pathway.csv") if line["term"] == "establishmentMeans")
+
+
+def _are_portal_words(term: str, words: list[str]) -> bool:
+    """The list has a word for each of the term's values, in their order."""
+    known: dict[str, list[str]] = {}
+    for line in _lines("portal_words.csv"):
+        if line["term"] == term:
+            known.setdefault(line["value"], []).append(line["word"])
+    return len(words) == len(known) and all(word in own for word, own in zip(words, known.values(), strict=True))
+
+
+def _lines(name: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(files("schemas").joinpath(name).read_text(encoding="utf-8").splitlines()))
 
 
 def slips(said: dict[str, Any], text: str, sections: dict[str, Any]) -> Iterator[tuple[int, str]]:

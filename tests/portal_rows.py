@@ -125,10 +125,15 @@ def settings_of(text: str = "") -> Settings:
     return read_settings(text or '[privacy]\nhome_unknown = "none"\n')
 
 
-def batch_of(rows: pd.DataFrame, settings: Settings | None = None, people: pd.DataFrame | None = None) -> Batch:
+def batch_of(
+    rows: pd.DataFrame,
+    settings: Settings | None = None,
+    people: pd.DataFrame | None = None,
+    lists: PortalLists = LISTS,
+) -> Batch:
     settings = settings or settings_of()
     kept = privacy(rows, people_of() if people is None else people, settings, rows)
-    return export(rows, match_finds(rows, nothing_elsewhere(), settings), kept, LISTS, settings)
+    return export(rows, match_finds(rows, nothing_elsewhere(), settings), kept, lists, settings)
 
 
 POINT = {"decimalLatitude": "45.5012", "decimalLongitude": "-64.8123"}

@@ -71,6 +71,8 @@ FAULTS = [
     ("occurrence", 0, "sex", "F?", "The sex is neither"),
     ("occurrence", 0, "lifeStage", "imago", "The life stage is"),
     ("occurrence", 0, "vitality", "fine", "The vitality is not"),
+    ("occurrence", 0, "causeOfDeath", "Maud stepped on it", "A cause of death is not"),
+    ("occurrence", 0, "recordedByID", "0000-0002-1825-0097", "A recorder's id is not"),
     ("occurrence", 0, "establishmentMeans", "alien", "establishmentMeans is not a"),
     ("occurrence", 0, "eventType", "Party", "The event is neither"),
     ("occurrence", 0, "taxonRank", "sort", "The taxon rank is"),

@@ -56,7 +56,6 @@ FIELD_SHEETS = [
     pytest.param("14-IX-1974", "1974-09-14", id="roman month in the middle"),
     pytest.param("1969-00-00", "1969", id="zero month and day"),
     pytest.param("1981-05-00", "1981-05", id="zero day"),
-    pytest.param("44724", "2022-06-12", id="a spreadsheet's number of a day"),
 ]
 
 COMMON_PRACTICE = [
@@ -148,8 +147,8 @@ def test_a_day_in_doubt_stays_as_typed(text: str, doubt: str, candidates: tuple[
     [
         pytest.param("2026-09-03", "d", "2026-09-03", "", id="a true date"),
         pytest.param("2026-09-03T14:05:22", "d", "2026-09-03", "", id="a true date with time"),
-        pytest.param("46268", "n", "2026-09-03", "", id="the number behind a date"),
-        pytest.param("46268.587", "n", "2026-09-03", "", id="the number behind a date with time"),
+        pytest.param("46268", "n", "46268", "number-of-a-day", id="the number behind a date"),
+        pytest.param("46268.587", "n", "46268.587", "number-of-a-day", id="the number behind a date with time"),
         pytest.param("2026", "n", "2026", "", id="a year as a number"),
         pytest.param("3.9", "n", "3.9", "not-a-day", id="a number with a point"),
         pytest.param("14:05", "c", "14:05", "not-a-day", id="a clock time"),
@@ -237,10 +236,28 @@ def test_a_day_in_numbers_is_never_turned_in_silence(when: datetime.datetime, si
     assert day.read(when.strftime(f"%m{sign}%d{sign}%Y"), order="month-first").value == when.date().isoformat()
 
 
+@pytest.mark.parametrize(
+    ("number", "days"),
+    [
+        pytest.param("44724", ("2022-06-12", "2026-06-13"), id="from 1900 or from 1904"),
+        pytest.param("46268", ("2026-09-03", "2030-09-04"), id="this season's"),
+        pytest.param("44806", ("2022-09-02", "2026-09-03"), id="this season's, counted from 1904"),
+        pytest.param("47848", ("2030-12-31",), id="too late when counted from 1904"),
+        pytest.param("43465", ("2023-01-01",), id="too early when counted from 1900"),
+        pytest.param("20260", (), id="neither"),
+    ],
+)
+def test_a_spreadsheets_number_of_a_day_is_asked_about(number: str, days: tuple[str, ...]) -> None:
+    # 1462 days lie between the two ways of counting: "44724" in a field sheet stood for 2022-06-12.
+    for kind in "tn":
+        doubt = "number-of-a-day" if days else "not-a-day"
+        assert day.read(number, kind) == (number, "", doubt, days)
+
+
 @given(st.dates(datetime.date(2022, 1, 1), datetime.date(2031, 12, 31)))
-def test_the_number_behind_a_date_is_read_back(when: datetime.date) -> None:
+def test_the_number_behind_a_date_offers_the_date(when: datetime.date) -> None:
     serial = (when - datetime.date(1899, 12, 30)).days
-    assert day.read(str(serial), "n").value == when.isoformat()
+    assert when.isoformat() in day.read(str(serial), "n").candidates
 
 
 @given(

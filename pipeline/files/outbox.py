@@ -48,8 +48,10 @@ def move_batch(staged: Path | None, outbox: Path, refusals: Sequence[str]) -> No
 
 
 def is_outbox_as_of(outbox: Path, run: int, today: date) -> bool:
-    """Whether the outbox was written to its end after this run of the ledger, on this day."""
-    stamp = outbox / "coordinator" / STAMP
+    """Whether the outbox was written to its end after this run of the ledger, this day, and has its archive."""
+    stamp, portal = outbox / "coordinator" / STAMP, outbox / "portal"
+    if not (portal / "archive.zip").is_file() and any(portal.glob("*/occurrence.csv")):
+        return False
     return stamp.is_file() and stamp.read_text(encoding="utf-8").split("\n")[:2] == [f"run {run}", today.isoformat()]
 
 

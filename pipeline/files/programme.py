@@ -11,17 +11,19 @@ from pathlib import Path
 
 import pandas as pd
 
-from pipeline.files.schemas import country_names, lists, portal_columns, table
+from pipeline.files.schemas import country_names, lists, portal_columns, table, words
 from pipeline.settings import Settings, SettingsWrong, read_settings
 from pipeline.values.allotment import Range
 from pipeline.values.codes import Codes
 from pipeline.values.lists import Lists, PortalLists
+from pipeline.values.orcid import orcid_address, orcids_of
 from pipeline.values.tag_code import codes_between
 
 PEOPLE = (
     "person_id", "name", "email", "language", "publish_name", "minor", "group", "home_latitude", "home_longitude",
     "guardian_name", "guardian_email", "consent_on",
 )  # fmt: skip
+MAY_HAVE = ("orcid",)  # columns of people.csv that may be left out
 TAGS = ("season", "first_code", "last_code", "person_id", "allotted_on", "status")
 SITES = ("name", "latitude", "longitude", "uncertainty_m", "public")
 STATUSES = ("", "allotted", "kept", "returned", "lost", "spoiled")
@@ -68,11 +70,17 @@ def read_programme(folder: Path) -> ProgrammeFolder:
     settings_text = (own / "programme.toml").read_text(encoding="utf-8")
     return ProgrammeFolder(
         settings=read_settings(own / "programme.toml"),
-        people=pd.DataFrame(people, columns=list(PEOPLE), dtype="str").fillna(""),
+        people=pd.DataFrame(people, columns=[*PEOPLE, *MAY_HAVE], dtype="str").fillna(""),
         sites=_sites(_table(own / "sites.csv", texts["sites.csv"], SITES)),
         tags=ranges,
         lists=lists(taxa),
-        portal_lists=PortalLists(portal_columns(), (*table("taxa.csv"), *taxa), country_names()),
+        portal_lists=PortalLists(
+            portal_columns(),
+            (*table("taxa.csv"), *taxa),
+            country_names(),
+            words("cause_of_death").spellings,
+            orcids_of(people),
+        ),
         text="\x1e".join([settings_text, *texts.values()]),
     )
 
@@ -110,6 +118,8 @@ def _people_slips(people: Lines) -> list[str]:
         elif person.lower() in seen:
             slips.append(f"people.csv line {number}: the person_id {person} stands in line {seen[person.lower()]} too.")
         seen[person.lower()] = number
+        if line.get("orcid") and not orcid_address(line["orcid"]):
+            slips.append(f"people.csv line {number}: {line['orcid']!r} is not an ORCID: is a digit wrong?")
         for name in ("minor", "publish_name"):
             if line[name] not in ("", "yes", "no"):
                 slips.append(f"people.csv line {number}: {name} is {line[name]!r}; write yes or no.")

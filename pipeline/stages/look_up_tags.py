@@ -12,9 +12,9 @@ from pipeline.frames import known_of
 from pipeline.model import DAY, NUMBER
 from pipeline.settings import Settings
 from pipeline.values.allotment import Tag
-from pipeline.values.tag_code import as_spreadsheet_would, look_alikes, one_slip_away
+from pipeline.values.tag_slips import before_spreadsheet, ends_so, look_alikes, one_slip_away
 
-SEASON_YEAR = 2026  # of no consequence for numbers
+_LAST_DIGITS = re.compile(r".*?(\d+)\D*", re.DOTALL)
 
 
 def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings, is_known: bool) -> dict[str, pd.Series]:
@@ -60,12 +60,15 @@ def own_tag_facts(
     is_damaged = is_other & (
         rows["tagCode_kind"].isin([DAY, NUMBER]) | rows["tagCode_doubt"].isin(["became-a-day", "became-a-number"])
     )
+    is_short = is_other & rows["tagCode_doubt"].isin(["another-shape", "became-a-number"])
+    is_replaced = is_other & (rows["tagCode_doubt"] == "re-tagged") & (rows["tagCode_candidates"] == "")
     group = known_of(rows["person_id"], groups)
     return {
         "is_group_tag": (group != "") & (group == known_of(rows["tag_person_id"], groups)) & is_other,
         "nearest_own_tag": _own(rows, is_other, unused, lambda code, _, own: one_slip_away(code, own)),
         "look_alike_tag": _own(rows, is_other, unused, lambda code, _, own: look_alikes(code) & own),
-        "damaged_tag_was": _own(rows, is_damaged, unused, _undamaged),
+        "damaged_tag_was": _own(rows, is_damaged, unused, lambda code, kind, own: before_spreadsheet(kind, code, own)),
+        "prefixed_tag": _own(rows, is_short | is_replaced, unused, _ending_so),
         "gap_tag": _gap_tags(rows, unused),
         "tag_shape": _shapes(rows["person_id"], tags, f"like {example}" if example else settings.tags.pattern),
         "tags_of_person": _tags_of_person(rows["person_id"], tags, groups, settings.season.label),
@@ -113,10 +116,11 @@ def _own(
     return pd.Series(own_tags, index=doubtful.index, dtype="str").reindex(rows.index, fill_value="")
 
 
-def _undamaged(code: str, kind: str, own: set[str]) -> set[str]:
-    # A date's year is the one in which the spreadsheet was typed.
-    year = int(code[:4]) if kind == DAY and code[:4].isdigit() else SEASON_YEAR
-    return {tag for tag in own if (kind, code) in as_spreadsheet_would(tag, year)}
+def _ending_so(code: str, _: str, own: set[str]) -> set[str]:
+    """Those of the tags that end in the digits of the cell; where one tag replaced another, in the last of them."""
+    found = _LAST_DIGITS.fullmatch(code)
+    is_told = any(sign.isalpha() for sign in code) and " " in code.strip()
+    return ends_so(found[1] if found and is_told else code, own)
 
 
 def _gap_tags(rows: pd.DataFrame, unused: Mapping[str, set[str]]) -> pd.Series:

@@ -20,6 +20,15 @@ _HALF_AT_END = re.compile(r"[ap]\.?\s?m\.?$")
 _ZONE = re.compile(r"(?<=[\dm.])\s*\b(?:[aecmpn][ds]t|h[an][aecrpt])$")  # the local one: ADT, HAA
 _OPENING = re.compile(r"^(?:at|from|between|vers le|de|a las?|a)\s+")
 _STORED_DAY = re.compile(r"\d{4}-\d\d-\d\d[T ](\d\d:\d\d(?::\d\d)?)(?:\.\d+)?")
+_BESIDE_DAY = r"(?:[01]?\d|2[0-3])[:h][0-5]\d(?::[0-5]\d(?:\.\d+)?)?(?:\s*[ap]\.?\s?m\b\.?)?"
+_TIME_BESIDE = re.compile(
+    rf"(?:t|,?\s+(?:at |a |a las? )?){_BESIDE_DAY}(?:\s?z\b|[-+]\d\d:?\d\d)?|^{_BESIDE_DAY},?\s+"
+    r"|,?\s+(?:at |a |a las? )?\d{1,2}\s?(?:[ap]\.?\s?m\b\.?|h\b)"
+)
+_HALF_BESIDE = re.compile(
+    r"[\s,(]+(?:in the |au |en |dans l'|de la |por la |l')?(?:[ap]\.?m\b\.?|morning|noon|afternoon|evening|night|matin"
+    r"|midi|apres-midi|soir|nuit|manana|mediodia|tarde|noche)\)?$"
+)
 _MINUTES_A_DAY = 24 * 60
 
 
@@ -53,6 +62,15 @@ def read(text: str, kind: str) -> Reading:
     if not value:
         return Reading(typed, doubt="not-a-time")
     return Reading(value, "" if value == typed else "written hours:minutes")
+
+
+def without_time(folded: str) -> str:
+    """A folded day without the time, or the half of the day, that stands beside it.
+
+    >>> [without_time(text) for text in ("2026-09-03 14:05", "3 sept 2026 at 2 pm", "3/9/26 (evening)", "14h05 3/9/26")]
+    ['2026-09-03', '3 sept 2026', '3/9/26', '3/9/26']
+    """
+    return _HALF_BESIDE.sub("", _TIME_BESIDE.sub("", folded))
 
 
 def _of_text(folded: str) -> str:

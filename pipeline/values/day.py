@@ -6,25 +6,28 @@ import datetime
 import re
 
 from pipeline.model import Reading
+from pipeline.values.clock import without_time
 from pipeline.values.day_shapes import Written, day_shape, iso
 from pipeline.values.month_names import MONTH_OF_WORD, WEEKDAY_OF_WORD
 from pipeline.values.text import fold, is_blank_word
 
-_TIME = re.compile(
-    r"(?:t|,?\s+(?:at |a |a las? )?)(?:[01]?\d|2[0-3])[:h][0-5]\d(?::[0-5]\d(?:\.\d+)?)?"
-    r"(?:\s*[ap]\.?\s?m\b\.?)?(?:\s?z\b|[-+]\d\d:?\d\d)?"
-)
 _STORED = re.compile(r"(\d{4}-\d\d-\d\d)(?:[T ].*)?")
 _SERIAL = re.compile(r"(\d{5})(?:\.\d+)?", re.ASCII)
+_YEAR = re.compile(r"\d{4}", re.ASCII)
 _WHOLE = re.compile(r"\d{4}|\d{5}(?:\.\d+)?|\d{8}", re.ASCII)
 _LONGEST = 80
 _LATER_PART = re.compile(r"\s+-\s+|\s*(?:\.{2,}|\b(?:to|through|thru|until|till|au|al?|hasta|jusqu'au)\b)\s*")
+_BETWEEN = re.compile(r"(?:between|entre)\s(.+)\s(?:and|et|y|e)\s(.+)")
 _WORDS = re.compile(r"[a-z]+")
 _UNSURE = re.compile(
-    r"^(?:[~≈]|(?:ca|circa|about|around|vers|environ|env|hacia|aprox)\b\.?)\s*|\s*(?:\(\s*\?\s*\)|\?+)\s*$"
+    r"^(?:[~≈]|(?:c(?=\.)|ca|circa|(?:on or )?about|around|vers|environ|env|hacia|aprox)\b\.?)\s*"
+    r"|^\?+\s*|\s*(?:\(\s*\?\s*\)|\?+)\s*$"
+    r"|^(?:early|mid|late|debut|mi|fin|principios|mediados|fin(?:es|ales)?)\b[\s-]*(?=[a-z])"
 )
 _YEARS_BESIDE_SEASON = 1  # a two-digit year further off may be a day, if another number is a likely year
 _YEARS_OF_DOUBT = 10
+_FIRST_DAYS = (datetime.date(1899, 12, 30), datetime.date(1904, 1, 1))  # what spreadsheets count as day 0
+_YEARS_OF_RECORDS = 200  # four figures further off are no year alone
 _YEARS_OF_NUMBERS = 5  # a five-digit number is a day only if it lies so near the season
 
 
@@ -47,8 +50,8 @@ def read(text: str, kind: str = "t", order: str = "ask", season_year: int = 2026
     Reading(value='3 Sept', change='', doubt='no-year', candidates=('2026-09-03',))
     >>> read("2026-09-03T14:05", "d")
     Reading(value='2026-09-03', change='the day of a date with a time', doubt='', candidates=())
-    >>> read("46268", "n")
-    Reading(value='2026-09-03', change="the spreadsheet's number of a day", doubt='', candidates=())
+    >>> read("46268", "n")  # days are counted from 1900, on some computers from 1904
+    Reading(value='46268', change='', doubt='number-of-a-day', candidates=('2026-09-03', '2030-09-04'))
     >>> read("3 Sept 2026?")[2:], read("~3/9/2026").doubt
     (('unsure', ('2026-09-03',)), 'not-a-day')
     >>> read("unknown")
@@ -60,6 +63,8 @@ def read(text: str, kind: str = "t", order: str = "ask", season_year: int = 2026
     if kind == "d" and (stored := _STORED.fullmatch(typed)):
         return Reading(stored[1], "" if stored[1] == typed else "the day of a date with a time")
     if kind not in "tnd" or (kind == "n" and not _WHOLE.fullmatch(typed)):
+        return Reading(typed, doubt="not-a-day")
+    if _YEAR.fullmatch(typed) and abs(int(typed) - season_year) > _YEARS_OF_RECORDS:
         return Reading(typed, doubt="not-a-day")
     if serial := _SERIAL.fullmatch(typed):
         return _day_of_serial(typed, int(serial[1]), season_year)
@@ -110,13 +115,15 @@ def _written(typed: str) -> tuple[Written, ...]:
         return ()
     for word in _weekdays(folded):
         folded = re.sub(rf"\b{word}\b\.?,?", " ", folded, count=1)
-    folded = _TIME.sub("", folded).strip(" ,;()")
+    folded = without_time(folded).strip(" ,;()")
     if whole := day_shape(folded):
         return (whole,)
     return _span(folded)
 
 
 def _span(folded: str) -> tuple[Written, ...]:
+    if between := _BETWEEN.fullmatch(folded):
+        return _ends(between[1], between[2])
     if len(parts := _LATER_PART.split(re.sub(r"^(?:from|du|del|de|entre)\s", "", folded))) == 2:
         return _ends(*parts)
     if folded.count("/") == 1:
@@ -186,7 +193,7 @@ def _unsure(typed: str, order: str, season_year: int) -> Reading:
 
 
 def _day_of_serial(typed: str, serial: int, season_year: int) -> Reading:
-    day = datetime.date(1899, 12, 30) + datetime.timedelta(days=serial)
-    if abs(day.year - season_year) > _YEARS_OF_NUMBERS:
-        return Reading(typed, doubt="not-a-day")
-    return Reading(day.isoformat(), "the spreadsheet's number of a day")
+    """A number without the format that made it a day: the day that it may be, counted from 1900 or from 1904."""
+    days = [start + datetime.timedelta(days=serial) for start in _FIRST_DAYS]
+    near = tuple(day.isoformat() for day in days if abs(day.year - season_year) <= _YEARS_OF_NUMBERS)
+    return Reading(typed, doubt="number-of-a-day" if near else "not-a-day", candidates=near)

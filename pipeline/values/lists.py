@@ -42,3 +42,5 @@ class PortalLists(NamedTuple):
     columns: Mapping[str, Sequence[str]]
     taxa: Sequence[Mapping[str, str]]
     countries: Mapping[str, str]  # code: name
+    causes: Mapping[str, str] = {}  # tidied words for what a butterfly died of: as the portal takes it
+    orcids: Mapping[str, str] = {}  # name that its bearer lets us publish: the bearer's ORCID

@@ -13,7 +13,7 @@ _UNITS = {
     "mm": {
         "mm": "1", "millimetre": "1", "millimeter": "1", "milimetro": "1", "cm": "10", "centimetre": "10",
         "centimeter": "10", "centimetro": "10", "in": "25.4", "inch": "25.4", "inche": "25.4", '"': "25.4",
-        "pouce": "25.4", "pulgada": "25.4",
+        "pouce": "25.4", "po": "25.4", "pulgada": "25.4", "pulg": "25.4",
     },
     "g": {
         "g": "1", "gr": "1", "gm": "1", "gram": "1", "gramme": "1", "gramo": "1", "mg": "0.001",
@@ -26,17 +26,26 @@ _UNITS = {
         "foot": "0.3048", "feet": "0.3048", "pied": "0.3048", "pie": "0.3048", "'": "0.3048",
         "yd": "0.9144", "yard": "0.9144",
     },
-    "": {},
+    "": dict.fromkeys((
+        "butterfly", "butterflie", "monarch", "papillon", "monarque", "mariposa", "monarca", "individual", "individu",
+        "individuo", "ind", "specimen",
+    ), "1"),
 }  # fmt: skip
-_NUMBER = r"[-+]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+_NUMBER = r"[-+]?(?:\d(?:[.,]\d+)?e[-+]\d\d?|\d+(?:[.,]\d*)?|[.,]\d+)"
 _MEASURE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[a-z'\"][a-z' \"]*?)?\s*\.?", re.ASCII)
 _ABOUT = re.compile(
-    r"(?:[~≈<>≤≥±+]+|(?:ca|circa|about|approx|approximately|around|at least|at most|over|under|more than|less than|env|"
-    r"environ|au moins|au plus|plus de|moins de|unos|aprox|al menos|como maximo|mas de|menos de)\b\.?)\s*"
+    r"(?:[~≈<>≤≥±+?]+|(?:c|ca|circa|about|approx|approximately|around|at least|at most|over|under|up to|more than|less"
+    r" than|almost|nearly|est|estimated|min|minimum|max|maximum|env|environ|au moins|au plus|plus de|moins de|presque"
+    r"|jusqu'a|unos|aprox|aproximadamente|al menos|por lo menos|como maximo|mas de|menos de|casi|hasta)\b\.?)\s*"
 )
 _NOTE = re.compile(r"\s*\([^()]*[^\W\d][^()]*\)$")  # words in brackets behind the number
-_DOUBT_AFTER = re.compile(r"\s*(?:\(\s*\?\s*\)|\?+|\+)\s*$")
+_DOUBT_AFTER = re.compile(
+    r"\s*(?:\(\s*\?\s*\)|\?+|\++|\*+"
+    r"|(?:approx|approximately|about|est|estimated|or so|or more|environ|env|ou plus|aprox|o mas|mas o menos)\b\.?)\s*$"
+)
+_GROUPED = re.compile(r"[-+]?[1-9]\d{0,2}(?:(?:,\d{3})+(?=\.)|(?:\.\d{3})+(?=,))")  # "1,234.5" or "1.234,5"
 _WITH_THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}", re.ASCII)
+_MIDDLE_POINT = re.compile(r"(?<=\d)·(?=\d)")  # as a decimal point was printed once
 _LONGEST = 60
 _SEVERAL = re.compile(r"\d[^\d]*(?:\s|[-/;&+(x]|\bor\b|\bou\b|\band\b|\by\b|\bto\b)[^\d]*\d")
 
@@ -66,7 +75,9 @@ def read(text: str, kind: str, unit: str = "") -> Reading:
         return Reading("", "a word for nothing" if typed else "")
     if kind not in "tn" or len(typed) > _LONGEST:
         return Reading(typed, doubt="not-a-number")
-    folded = fold(typed)
+    folded = _MIDDLE_POINT.sub(".", fold(typed).removeprefix("'"))
+    if grouped := _GROUPED.match(folded):
+        folded = re.sub("[.,]", "", grouped[0]) + folded[grouped.end() :]
     if _WITH_THOUSANDS.fullmatch(folded):
         both = (folded.replace(",", "."), folded.replace(",", ""))
         return Reading(typed, doubt="two-values", candidates=both)
@@ -91,6 +102,8 @@ def _number(folded: str, unit: str) -> tuple[str, str]:
     if not found:
         return "", ""
     number = _plain(found["number"])
+    if "e" in number:
+        number = _shortest(Decimal(number))
     written = (found["unit"] or "").strip().replace("''", '"')
     if not written:
         return number, "a plain number"
@@ -98,7 +111,7 @@ def _number(folded: str, unit: str) -> tuple[str, str]:
     if factor is None:
         return "", ""
     if factor == "1":
-        return number, f"a plain number of {unit}"
+        return number, f"a plain number of {unit}".removesuffix(" of ")
     return _shortest(Decimal(number) * Decimal(factor)), f"given in {unit}"
 
 

@@ -10,7 +10,8 @@ from pipeline.model import Reading
 from pipeline.values.check_character import iso7064_mod11_2, iso7064_mod37_36
 from pipeline.values.codes import Codes
 from pipeline.values.tag_slips import as_spreadsheet_would, look_alikes, one_slip_away
-from pipeline.values.text import is_blank_word, tidy
+from pipeline.values.tag_words import is_word_for_no_tag, old_codes, says_another_took_its_place
+from pipeline.values.text import plain_digits
 
 __all__ = ["as_spreadsheet_would", "codes_between", "look_alikes", "one_slip_away", "read"]
 
@@ -18,26 +19,17 @@ _CHECKS = {"iso7064-mod37-36": iso7064_mod37_36, "iso7064-mod11-2": iso7064_mod1
 _DASHES = re.compile(r"[-‐‑‒–—―−﹣_]")
 _SPACES = re.compile(r"\s+")
 _BETWEEN_CODES = re.compile(r"\s*(?:[,;/+&|\n]|\s-\s|\s(?:and|et|y|e|to|au|al?|or|ou|o)\s)\s*", re.IGNORECASE)
-_POWER = re.compile(r"\d(?:[.,]\d+)?E[+-]?\d+", re.IGNORECASE)
+_POWER = re.compile(r"\d(?:[.,]\d*)?E[+-]?\d+", re.IGNORECASE)
 _DAY = re.compile(
     r"\d{1,2}-[A-Za-zéû]{3,4}\.?(?:-\d\d(?:\d\d)?)?|[A-Za-zéû]{3,4}\.?-\d\d|\d{4}-\d\d-\d\d|\d+/\d+/\d{2,4}"
 )
-_WORDS = frozenset({
-    "lost", "spoiled", "broken", "untagged", "no tag", "notag", "escaped", "dead", "perdu", "perdue",
-    "perdida", "perdido", "abime", "sans etiquette", "pas d etiquette", "sin etiqueta", "no number",
-    "no code", "see notes", "same", "idem", "ditto",
-})  # fmt: skip
 _UNSEEN = re.compile("[\u00ad\u200b-\u200f\u2060\ufeff]")
-# "0101 fell off, now 0102": the later code is on the wing now.
-_RETAGGED = re.compile(
-    r"\b(?:now|new|re-?tagged|replaced|fell off|maintenant|remplac\w+|perdue? puis|ahora|nuev[ao]|reemplaz\w+)\b",
-    re.IGNORECASE,
-)
 _RANGE = re.compile(
-    r"\s*(?P<first>\S+?)\s*(?:-|–|—|\.{2,}|\b(?:to|through|au|à|al?|hasta)\b)\s*(?P<last>\S+?)(?:[,;:\s(].*)?",
+    r"\s*(?P<first>\S+?)\s*(?:-|–|—|…|\.{2,}|\b(?:to|through|au|à|al?|hasta)\b)\s*(?P<last>\S+?)(?:[,;:\s(].*)?",
     re.IGNORECASE,
 )
-_WORD = re.compile(r"[^\s,;:/()\"'#*?.]+(?:[- ][0-9]+)?")
+_WORD = re.compile(r"[^\s,;:/()\"'#*?.“”‘’«»>→=]+(?:[- ][0-9]+)?")
+_SIGNS = re.compile(r"[\W_]+")
 _MOST_IN_RANGE = 500
 _LONGEST = 300
 
@@ -71,7 +63,7 @@ def read(text: str, kind: str, pattern: str, check_character: str = "none") -> R
     if kind == "d":
         return Reading(typed, doubt="became-a-day")
     has_digits = any(sign.isdigit() for sign in typed)
-    if kind not in "tn" or (not has_digits and (tidy(typed) in _WORDS or is_blank_word(typed))):
+    if kind not in "tn" or (not has_digits and is_word_for_no_tag(typed)):
         return Reading(typed, doubt="not-a-code")
     shape = _compiled(pattern)
     if check_character in _CHECKS:
@@ -88,7 +80,9 @@ def _compiled(pattern: str) -> re.Pattern[str]:
 
 def _spellings(typed: str) -> tuple[str, ...]:
     """As typed, then with ever more of what does not matter taken away."""
-    plain = unicodedata.normalize("NFKC", _UNSEEN.sub("", typed))
+    if any(unicodedata.category(sign) == "No" for sign in typed):
+        return (typed,)  # a small figure set high is a mark at a note, and none of the code's
+    plain = plain_digits(unicodedata.normalize("NFKC", _UNSEEN.sub("", typed)))
     close = _SPACES.sub("", _DASHES.sub("-", plain))
     bare = close.replace("-", "")
     return (typed, plain, close, close.upper(), bare, bare.upper(), bare.lower())
@@ -125,18 +119,37 @@ def _doubted(typed: str, kind: str, shape: re.Pattern[str]) -> Reading:
         return Reading(typed, doubt="became-a-number")
     if _DAY.fullmatch(typed):
         return Reading(typed, doubt="became-a-day")
-    if ends := _range(typed[:_LONGEST], shape):
+    cut = typed[:_LONGEST]
+    if ends := _range(cut, shape):
         return Reading(typed, doubt="range-of-codes", candidates=ends)
-    inside = _inside(typed[:_LONGEST], shape)
-    if _RETAGGED.search(typed[:_LONGEST]):
-        return Reading(typed, doubt="re-tagged", candidates=inside[-1:])
-    parts = [part for part in _BETWEEN_CODES.split(typed[:_LONGEST]) if part]
-    codes = tuple(dict.fromkeys(code for code in (_fitting(part, shape) for part in parts) if code))
-    if len(codes) > 1:
+    inside = _inside(cut, shape)
+    if says_another_took_its_place(cut, len(inside)):
+        return Reading(typed, doubt="re-tagged", candidates=_left_on(cut, inside, shape))
+    if len(codes := _side_by_side(cut, shape)) > 1:
         return Reading(typed, doubt="several-codes", candidates=codes)
     if not any(sign.isdigit() for sign in typed):
         return Reading(typed, doubt="not-a-code")
+    if not inside and typed == cut and (bare := _fitting(_SIGNS.sub("", typed), shape)):
+        inside = (bare,)
     return Reading(typed, doubt="another-shape", candidates=inside if len(inside) == 1 else ())
+
+
+def _left_on(typed: str, inside: tuple[str, ...], shape: re.Pattern[str]) -> tuple[str, ...]:
+    """Of the codes of a cell the one that its butterfly carries now: the last that is not said to be the old one."""
+    old = {_fitting(word, shape) for told in old_codes(typed) for word in _WORD.findall(told)}
+    return tuple(code for code in inside if code not in old)[-1:]
+
+
+def _side_by_side(typed: str, shape: re.Pattern[str]) -> tuple[str, ...]:
+    """The codes that signs or blanks part; a later one may leave off what it shares with the first."""
+    codes: dict[str, None] = {}
+    for part in filter(None, _BETWEEN_CODES.split(typed)):
+        first = next(iter(codes), "")
+        is_end = part.isdecimal() and 1 < len(part) < len(first)
+        whole = _fitting(first[: -len(part)] + part if is_end else part, shape)
+        found = (whole,) if whole else (_fitting(word, shape) for word in part.split())
+        codes |= dict.fromkeys(code for code in found if code)
+    return tuple(codes)
 
 
 def _range(typed: str, shape: re.Pattern[str]) -> tuple[str, str] | tuple[()]:

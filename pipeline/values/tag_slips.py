@@ -5,13 +5,19 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Collection
+from functools import lru_cache
 from itertools import product
 
 from rapidfuzz.distance import OSA
 
+from pipeline.values import day
 from pipeline.values.month_names import MONTH_OF_WORD
+from pipeline.values.text import plain_digits
 
 _LOOK_ALIKE = {sign: group for group in ("0OQ", "1IL", "2Z", "5S", "6G", "8B") for sign in group}
+# Letters that look like ours: Cyrillic, then Greek (Unicode Technical Standard 39, from memory).
+_OF_OTHER_ALPHABETS = str.maketrans("АВЕКМНОРСТУХІЈЅΑΒΕΖΗΙΚΜΝΟΡΤΥΧ|", "ABEKMHOPCTYXIJSABEZHIKMNOPTYXI")
+_ONLY_DIGITS = re.compile(r"[\W_]*(\d+)[\W_]*")
 _MOST_LOOK_ALIKES = 10  # a longer code has too many spellings to be told from another
 _LONGEST = 40  # signs; what is longer is no code of a tag
 _LONGEST_POWER = 308  # of ten, that a spreadsheet can hold
@@ -20,13 +26,18 @@ _TWO_NUMBERS = re.compile(r"(\d{1,2})[-/](\d{1,2})(?:[-/](\d\d|\d{4}))?")
 
 
 def look_alikes(code: str) -> set[str]:
-    """Every code reached by exchanging letters and digits that look alike (O 0, I 1, S 5, B 8 ...).
+    """Every code reached by exchanging signs that look alike: O 0, I l 1, S 5, B 8 ..., letters of other alphabets.
 
     >>> sorted(look_alikes("A50"))
     ['A5O', 'A5Q', 'AS0', 'ASO', 'ASQ']
+    >>> "SM0101" in look_alikes("SM0l01"), "SM0101" in look_alikes("S\u041c0101")  # a Cyrillic letter
+    (True, True)
     """
-    choices = [_LOOK_ALIKE.get(sign, sign) for sign in code]
-    if sum(len(group) > 1 for group in choices) > _MOST_LOOK_ALIKES:
+    choices = [_LOOK_ALIKE.get(sign, sign) for sign in code.upper().translate(_OF_OTHER_ALPHABETS)]
+    if sum(len(group) > 1 for group in choices) > # Letters that look like ours: Cyrillic, then Greek (Unicode Technical Standard 39, from memory).
+_OF_OTHER_ALPHABETS = str.maketrans("АВЕКМНОРСТУХІЈЅΑΒΕΖΗΙΚΜΝΟΡΤΥΧ|", "ABEKMHOPCTYXIJSABEZHIKMNOPTYXI")
+_ONLY_DIGITS = re.compile(r"[\W_]*(\d+)[\W_]*")
+_MOST_LOOK_ALIKES:
         return set()
     return {"".join(signs) for signs in product(*choices)} - {code}
 
@@ -38,6 +49,43 @@ def one_slip_away(code: str, codes: Collection[str]) -> set[str]:
     ['MS0042', 'SM0043', 'SM042']
     """
     return {other for other in codes if OSA.distance(code, other, score_cutoff=1) == 1}
+
+
+def ends_so(text: str, codes: Collection[str]) -> set[str]:
+    """Those of the codes that end in the digits of a text which holds nothing else.
+
+    >>> sorted(ends_so("0042", {"SM0042", "SM0142"})), sorted(ends_so("#42", {"SM0042", "SM0142"})), ends_so("M42", {"SM42"})
+    (['SM0042'], ['SM0042', 'SM0142'], set())
+    """
+    found = _ONLY_DIGITS.fullmatch(text)
+    return {code for code in codes if code.endswith(plain_digits(found[1]))} if found else set()
+
+
+def before_spreadsheet(kind: str, text: str, codes: Collection[str]) -> set[str]:
+    """Those of the codes that a spreadsheet would have turned into this cell, or would show so in a text file.
+
+    >>> before_spreadsheet("d", "2026-12-12", {"DEC12", "DEC13"}), before_spreadsheet("t", "12-Dec", {"DEC12", "DEC13"})
+    ({'DEC12'}, {'DEC12'})
+    """
+    cells = {(kind, text)}
+    year = 2026  # of no consequence for numbers; a date's is the one in which it was typed
+    if kind == "d":
+        year = int(text[:4]) if text[:4].isdecimal() else year
+    elif not text.isdecimal():
+        cells |= _days_shown(text, year)
+    return {code for code in codes if not cells.isdisjoint(_cells_of(code, year))}
+
+
+@lru_cache(maxsize=4096)
+def _cells_of(code: str, year: int) -> frozenset[tuple[str, str]]:
+    return frozenset(as_spreadsheet_would(code, year))
+
+
+def _days_shown(text: str, year: int) -> set[tuple[str, str]]:
+    """The days that a text such as 12-Dec or Sep-50 shows."""
+    reading = day.read(text, "t", "ask", year)
+    days = (reading.value, *reading.candidates) if reading.doubt != "number-of-a-day" else ()
+    return {("d", found if len(found) == 10 else f"{found}-01") for found in days}
 
 
 def as_spreadsheet_would(code: str, year: int = 2026) -> set[tuple[str, str]]:

@@ -14,6 +14,7 @@ _DASHES = str.maketrans(dict.fromkeys("‐‑‒–—―−﹣-⁻", "-"))
 _NOT_IN_A_WORD = re.compile(r"(?:[^\w♀♂]|_)+")
 _ESCAPED = re.compile(r"_x00(0[0-9A-Fa-f]|1[0-9A-Fa-f]|7[Ff])_")
 _UNSEEN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u202a-\u202e\u2060\ufeff]")
+_DIGITS_OF_OTHER_SCRIPTS = re.compile(r"(?![0-9])\d")
 _ONLY_SIGNS = re.compile(r"[-‐‑‒–—―−.?/*_~\s]+")
 _DOUBLE_READ = re.compile("[ÃÂâÅ][\x80-\xbf€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ]|\ufffd")
 
@@ -50,10 +51,11 @@ def read(text: str) -> Reading:
 def fold(text: str) -> str:
     """Lower case, plain letters, plain digits, one kind of dash.
 
-    >>> fold("  3 Août 2026 – ３ ")
-    '3 aout 2026 - 3'
+    >>> fold("  3 Août 2026 – ３ ٣ ")
+    '3 aout 2026 - 3 3'
     """
     if not text.isascii():
+        text = plain_digits(text)
         text = text.translate(_DASHES)
         text = _UNSEEN.sub("", _without_accents(text).translate(_DASHES)).lower().translate(_WHOLE_LETTERS)
         # A capital in lower case may bring out an accent of its own.
@@ -61,8 +63,21 @@ def fold(text: str) -> str:
     return text.lower().strip()
 
 
+def plain_digits(text: str) -> str:
+    """The text with the digits of every script written 0 to 9.
+
+    >>> plain_digits("SM٠١٠١"), plain_digits("٥١٫٥")
+    ('SM0101', '51.5')
+    """
+    return _DIGITS_OF_OTHER_SCRIPTS.sub(lambda sign: str(unicodedata.decimal(sign[0])), text).replace("٫", ".")
+
+
 def _without_accents(text: str) -> str:
-    return "".join(sign for sign in unicodedata.normalize("NFKD", text) if not unicodedata.combining(sign))
+    # A small figure set high is a mark at a note, and one half is not 1 and 2.
+    plain = "".join(
+        sign if unicodedata.category(sign) == "No" else unicodedata.normalize("NFKD", sign) for sign in text
+    )
+    return "".join(sign for sign in plain if not unicodedata.combining(sign))
 
 
 def tidy(text: str) -> str:

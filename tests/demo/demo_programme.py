@@ -57,6 +57,8 @@ local_km = 20                       # a find nearer than this is a near find
 batch = "each-run"                  # or when-asked
 origins = ["wild", "reared"]        # others stay home
 occurrence_status = "detected"      # the word of the newest list; some desks still want present
+sex_words = ["female", "male"]      # the desk's words for female and male
+life_stage_words = ["egg", "larva", "pupa", "juvenile", "adult"]    # the desk's words for these
 dataset_id = ""
 establishment_means = ""            # written as given where the programme knows it, else left out
 """

@@ -10,17 +10,20 @@ import pandas as pd
 
 from pipeline.frames import is_among, rows_where
 from pipeline.settings import Settings
-from pipeline.stages.export.cells import joined, kept, matching, of_list, safe, spread
+from pipeline.stages.export.cells import in_words, joined, kept, matching, of_list, safe, spread
 from pipeline.stages.export.days import days
 from pipeline.stages.export.measures import measures
 from pipeline.stages.export.places import places
 from pipeline.stages.export.taxa import taxon
 from pipeline.values.lists import PortalLists
+from pipeline.values.text import tidy
 
 TABLES = ("occurrence", "measurementOrFact", "resourceRelationship")
-LIFE_STAGES = ("adult", "egg", "juvenile", "larva", "pupa")
+SEXES = ("female", "male")
+LIFE_STAGES = ("egg", "larva", "pupa", "juvenile", "adult")
 VITALITIES = ("alive", "dead", "mixedLot", "uncertain", "notAssessed")
 TIME = r"\d{2}:\d{2}(?::\d{2})?(?:/\d{2}:\d{2}(?::\d{2})?)?"
+DEAD = "dead"
 OURS = frozenset({"occurrenceID", "measurementID", "measurementType", "measurementMethod", "resourceID"})
 RELATION = "encounter previous to"  # the standard's own words, in the examples of associatedOccurrences
 
@@ -54,7 +57,8 @@ def export(
         {
             **_record(core, settings),
             **_notes(core, privacy, settings.privacy.home_square_degrees),
-            **_organism(core, privacy, _associated(core, links), settings),
+            **_organism(core, _associated(core, links), settings),
+            **_who_and_what_end(core, privacy, lists),
             **_event(core, privacy),
             **places(core, privacy, lists.countries, settings),
             **taxon(core, lists.taxa),
@@ -98,19 +102,33 @@ def _notes(rows: pd.DataFrame, privacy: pd.DataFrame, square: float) -> dict[str
     }
 
 
-def _organism(
-    rows: pd.DataFrame, privacy: pd.DataFrame, associated: pd.Series, settings: Settings
-) -> dict[str, pd.Series | str]:
+def _who_and_what_end(rows: pd.DataFrame, privacy: pd.DataFrame, lists: PortalLists) -> dict[str, pd.Series]:
+    """The recorder, by name and ORCID where the name may go out; and of what a butterfly found dead had died."""
+    names, named = pd.factorize(privacy["recorded_by"])
+    vitality = of_list(kept(rows, "vitality"), VITALITIES)
+    is_dead_find = (vitality == DEAD) & (rows["recordKind"] == "find")
+    told = rows["vitality_written"].where(is_dead_find, "") + "\x1f" + rows["condition"].where(is_dead_find, "")
+    texts, ends = pd.factorize(told)
+    causes = [next(filter(None, (lists.causes.get(tidy(one), "") for one in end.split("\x1f"))), "") for end in ends]
+    return {
+        "recordedBy": privacy["recorded_by"],
+        "recordedByID": spread([lists.orcids.get(name, "") for name in named], names, rows.index),
+        "behavior": kept(rows, "behavior").mask(privacy["behavior_stays"], ""),
+        "vitality": vitality,
+        "causeOfDeath": spread(causes, texts, rows.index),
+    }
+
+
+def _organism(rows: pd.DataFrame, associated: pd.Series, settings: Settings) -> dict[str, pd.Series | str]:
     name = _without_check_character(rows["tagCode"], settings)
     season = rows["tag_season"].where(rows["tag_season"] != "", rows["season"])
     identifier = settings.programme.id + ":" + season + ":" + name
     return {
-        "recordedBy": privacy["recorded_by"],
         "individualCount": matching(kept(rows, "individualCount"), r"\d+"),
-        "sex": of_list(kept(rows, "sex"), ("male", "female")),
-        "lifeStage": of_list(kept(rows, "lifeStage"), LIFE_STAGES),
-        "behavior": kept(rows, "behavior").mask(privacy["behavior_stays"], ""),
-        "vitality": of_list(kept(rows, "vitality"), VITALITIES),
+        "sex": in_words(kept(rows, "sex"), dict(zip(SEXES, settings.portal.sex_words, strict=True))),
+        "lifeStage": in_words(
+            kept(rows, "lifeStage"), dict(zip(LIFE_STAGES, settings.portal.life_stage_words, strict=True))
+        ),
         "establishmentMeans": settings.portal.establishment_means,
         "occurrenceStatus": settings.portal.occurrence_status,
         "associatedOccurrences": associated,

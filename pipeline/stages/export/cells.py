@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -30,6 +30,15 @@ def kept(rows: pd.DataFrame, field: str) -> pd.Series:
 def of_list(values: pd.Series, words: Sequence[str]) -> pd.Series:
     """The values that are one of the words, others blank."""
     return values if is_blank(values) else values.where(values.isin(["", *words]), "")
+
+
+def in_words(values: pd.Series, words: Mapping[str, str]) -> pd.Series:
+    """The values in the words that the portal wants for them; what has no word there is blank."""
+    kept_as_they_are = of_list(values, list(words))
+    if is_blank(kept_as_they_are) or all(own == theirs for own, theirs in words.items()):
+        return kept_as_they_are
+    codes, unique = pd.factorize(kept_as_they_are)
+    return spread([words.get(own, "") for own in unique], codes, values.index)
 
 
 def matching(values: pd.Series, pattern: str) -> pd.Series:

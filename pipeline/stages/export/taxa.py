@@ -17,7 +17,10 @@ def taxon(rows: pd.DataFrame, taxa: Sequence[Mapping[str, str]]) -> dict[str, pd
     """The columns of a taxon; what the list does not say of it stays blank."""
     name = kept(rows, "scientificName")
     codes, unique = pd.factorize(name)
-    known = {line["scientificName"]: line for line in taxa}
+    known: dict[str, dict[str, str]] = {}
+    for line in taxa:  # the programme's lines come last, and say no more than they hold
+        said = {column: cell for column, cell in line.items() if cell}
+        known[line["scientificName"]] = known.get(line["scientificName"], {}) | said
     told = [_of_taxon(each, known.get(each, {})) for each in unique]
     return {
         "scientificName": name,
