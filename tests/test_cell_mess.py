@@ -6,6 +6,8 @@ The kinds are those counted in public field sheets; the cells are invented in th
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from pipeline.files.schemas import heading_names, lists
 from pipeline.model import Sheet
@@ -13,10 +15,12 @@ from pipeline.settings import Settings
 from pipeline.stages.gather import gather
 from pipeline.stages.map_headings import map_headings
 from pipeline.stages.normalise import normalise
+from pipeline.values.readers import cell_reader
 
 HEADINGS = {
     "eventDate": "Date", "tagCode": "Tag", "sex": "Sex", "forewingLength": "Wing length (mm)", "bodyMass": "Weight (g)",
     "individualCount": "How many", "scientificName": "Species", "eventTime": "Time", "municipality": "Town",
+    "lifeStage": "Stage", "countryCode": "Country",
 }  # fmt: skip
 
 # field, cell, its stored kind, what the record says, the doubt, the readings offered
@@ -118,8 +122,8 @@ CASES = {
         "tagCode", "SM0101, 0102, 0103", "t", "SM0101, 0102, 0103", "several-codes", ("SM0101", "SM0102", "SM0103")),
     "two codes on two lines": (
         "tagCode", "SM0101\nSM0102", "t", "SM0101\nSM0102", "several-codes", ("SM0101", "SM0102")),
-    "either of two codes": (
-        "tagCode", "SM0101 or SM0107", "t", "SM0101 or SM0107", "several-codes", ("SM0101", "SM0107")),
+    "either of two codes": ("tagCode", "SM0101 or SM0107", "t", "SM0101 or SM0107", "another-shape", ()),
+    "two codes among words": ("tagCode", "SM0101 near SM0107", "t", "SM0101 near SM0107", "another-shape", ()),
     "a block with dots": ("tagCode", "SM0101…SM0103", "t", "SM0101…SM0103", "range-of-codes", ("SM0101", "SM0103")),
     "an arrow": ("tagCode", "SM0101 -> SM0102", "t", "SM0101 -> SM0102", "re-tagged", ("SM0102",)),
     "an arrow of one sign": ("tagCode", "SM0101→SM0102", "t", "SM0101→SM0102", "re-tagged", ("SM0102",)),
@@ -191,9 +195,10 @@ CASES = {
     "a blank that does not break before the unit": ("forewingLength", "51\u00a0mm", "t", "51", "", ()),
     "a mark that makes a text of it": ("forewingLength", "'51", "t", "51", "", ()),
     "a power of ten": ("forewingLength", "5.15E+01", "t", "51.5", "", ()),
-    "groups of thousands and a point": ("individualCount", "1,234.0", "t", "1234.0", "", ()),
+    "groups of thousands and a point": ("individualCount", "1,234.0", "t", "1234", "", ()),
     "a comma for tenths or for thousands": (
         "individualCount", "1,234", "t", "1,234", "two-values", ("1.234", "1234")),
+    "a count with a part of nought": ("individualCount", "3.0", "t", "3", "", ()),
     "a count with its noun": ("individualCount", "3 monarchs", "t", "3", "", ()),
     "a count with its noun, in French": ("individualCount", "2 papillons", "t", "2", "", ()),
     "a note of small figures": ("forewingLength", "51²", "t", "51²", "not-a-number", ()),
@@ -240,6 +245,47 @@ CASES = {
     "a time in three figures": ("eventTime", "615", "t", "06:15", "", ()),
     "a time with an h": ("eventTime", "6h30", "t", "06:30", "", ()),
     "two times": ("eventTime", "5:48; 8:28", "t", "5:48; 8:28", "not-a-time", ()),
+    "a sex not told": ("sex", "IND", "t", "", "", ()),
+    "a sex not told, in a letter": ("sex", "U", "t", "", "", ()),
+    "a sex not told, in French": ("sex", "indéterminée", "t", "", "", ()),
+    "a sex not told, and a doubt": ("sex", "unknown male?", "t", "unknown male?", "not-in-list", ()),
+    "a letter in full width": ("sex", "Ｆ", "t", "female", "", ()),
+    "a letter in a ring": ("sex", "Ⓜ", "t", "male", "", ()),
+    "a letter with a sign without width": ("sex", "F\u200b", "t", "female", "", ()),
+    "a letter in brackets": ("sex", "(F)", "t", "female", "", ()),
+    "a doubt in words": ("sex", "probably F", "t", "probably F", "unsure", ("female",)),
+    "a doubt in French": ("sex", "peut-être M", "t", "peut-être M", "unsure", ("male",)),
+    "both signs": ("sex", "♀/♂", "t", "♀/♂", "not-in-list", ()),
+    "another column's value": ("sex", "A", "t", "A", "not-in-list", ()),
+    "a letter of two languages": ("sex", "H", "t", "H", "two-languages", ()),
+    "an error value where a word should be": ("sex", "#REF!", "e", "#REF!", "error-cell", ()),
+    "a country whose code looks like nothing": ("countryCode", "NA", "t", "NA", "", ()),
+    "a stage cut short": ("lifeStage", "ad.", "t", "adult", "", ()),
+    "a stage of larvae": ("lifeStage", "L5", "t", "larva", "", ()),
+    "a word for nothing, in Spanish": ("sex", "sin datos", "t", "", "", ()),
+    "a word for nothing, in French": ("sex", "non noté", "t", "", "", ()),
+    "a name with its author": ("scientificName", "Danaus plexippus (Linnaeus, 1758)", "t", "Danaus plexippus", "", ()),
+    "a name in Spanish": ("scientificName", "mariposa monarca", "t", "Danaus plexippus", "", ()),
+    "a name in both": ("scientificName", "Monarch (Danaus plexippus)", "t", "Danaus plexippus", "", ()),
+    "a name with a question mark": (
+        "scientificName", "Monarch?", "t", "Monarch?", "unsure", ("Danaus plexippus",)),
+    "a misspelt name": ("scientificName", "Danus plexipus", "t", "Danus plexipus", "not-in-list", ()),
+    "a genus": ("scientificName", "Danaus sp.", "t", "Danaus", "", ()),
+    "an error value where a name should be": ("scientificName", "#NAME?", "e", "#NAME?", "error-cell", ()),
+    "a time of 12 hours": ("eventTime", "2:30 p.m.", "t", "14:30", "", ()),
+    "a time in Spanish": ("eventTime", "14:30 hrs", "t", "14:30", "", ()),
+    "noon": ("eventTime", "midi", "t", "12:00", "", ()),
+    "a span of times": ("eventTime", "2-3:30 pm", "t", "14:00/15:30", "", ()),
+    "a part of a day": ("eventTime", "0.5", "n", "12:00", "", ()),
+    "hours with a point": ("eventTime", "14.3", "n", "14.3", "two-readings", ("14:30", "14:18")),
+    "a length of time": ("eventTime", "3 min 25 s", "t", "3 min 25 s", "not-a-time", ()),
+    "a time past midnight": ("eventTime", "25:10", "t", "25:10", "not-a-time", ()),
+    "a time about": ("eventTime", "~14:30", "t", "~14:30", "not-a-time", ()),
+    "a time in Arabic figures": ("eventTime", "١٤:٣٠", "t", "14:30", "", ()),
+    "a part of the day in words": ("eventTime", "afternoon", "t", "afternoon", "not-a-time", ()),
+    "a soft hyphen in a word": ("municipality", "Sack\u00adville", "t", "Sackville", "", ()),
+    "a mark at the start of a text": ("municipality", "\ufeffTruro", "t", "Truro", "", ()),
+    "quotes in a text": ("municipality", "“Truro”", "t", "“Truro”", "", ()),
     "a hyphen for nothing": ("municipality", "-", "t", "-", "", ()),
 }  # fmt: skip
 
@@ -259,3 +305,24 @@ def test_a_cell_says_what_can_be_read_in_it_and_no_more(case: Case) -> None:
     assert (row[field], row[f"{field}_doubt"]) == (value, doubt)
     assert tuple(filter(None, row[f"{field}_candidates"].split(" | "))) == readings
     assert row[f"{field}_written"] == cell.strip() or kind == "d", "what was typed stays beside it"
+
+
+READERS = {field.name: cell_reader(field, lists(), Settings()) for field in lists().fields}
+CONTEXTS = {"day": "ask", "latitude": "//", "longitude": "//"}
+READ_AS = {field.name: field.read_as for field in lists().fields}
+ONE_OF_EACH = sorted({read_as: name for name, read_as in READ_AS.items()}.values())
+TYPED = st.one_of(
+    st.sampled_from([case[1] for case in CASES.values()]),
+    st.text(max_size=30),
+    st.text("0123456789 /.,:-?~()+#*SMsmabeghinoptv", max_size=16),
+    st.tuples(st.sampled_from([case[1] for case in CASES.values()]), st.text(max_size=4)).map("".join),
+)
+
+
+@pytest.mark.parametrize("field", ONE_OF_EACH)
+@given(typed=TYPED, kind=st.sampled_from("tndcb"))
+def test_what_was_read_is_read_again_as_itself(field: str, typed: str, kind: str) -> None:
+    context = CONTEXTS.get(READ_AS[field], "")
+    reading = READERS[field](typed, kind, context)
+    if reading.value and not reading.doubt:
+        assert READERS[field](reading.value, "t", context)[:3] == (reading.value, "", "")

@@ -145,3 +145,33 @@ def test_the_programmes_taxa_add_to_ours_and_blank_nothing() -> None:
 
 def test_what_seen_by_does_not_look_at_holds_no_words() -> None:
     assert {line["column"] for line in COLUMNS} >= NOT_WORDS
+
+
+# Written: eventDate, year, month, day. Darwin Core list of terms of 2026-05-26, examples of eventDate; what they tell.
+WRITTEN = {
+    "1809-02-12": ("1809-02-12", "1809", "2", "12"),
+    "1906-06": ("1906-06", "1906", "6", ""),
+    "1971": ("1971", "1971", "", ""),
+    "1900/1909": ("1900/1909", "", "", ""),
+    "2007-11-13/2007-11-15": ("2007-11-13/2007-11-15", "2007", "11", ""),
+}
+
+
+@pytest.mark.parametrize("written", WRITTEN)
+def test_a_day_is_as_precise_as_it_was_written_and_no_more(written: str) -> None:
+    told = batch_of(rows_of({"eventDate": written})).occurrence.iloc[0]
+    assert tuple(told[["eventDate", "year", "month", "day"]]) == WRITTEN[written]
+
+
+def test_countries_are_codes_of_the_standard() -> None:
+    """ISO 3166-1 alpha-2: GL is one, the alpha-3 GRL is none (draft data quality tests, TDWG, rows 4 and 5)."""
+    lists = LISTS._replace(countries={**LISTS.countries, "GL": "Greenland"})
+    rows = rows_of(*({"countryCode": code, "occurrence_id": f"urn:uuid:{code}"} for code in ("GL", "GRL")))
+    told = batch_of(rows, lists=lists).occurrence
+    assert list(told["countryCode"]) == ["GL", ""] and list(told["country"]) == ["Greenland", ""]
+
+
+def test_a_find_names_its_release_in_the_words_of_the_standard() -> None:
+    """Examples of associatedOccurrences: "relation":"id", the relation of a recapture is "encounter previous to"."""
+    cell = batch_of(rows_of({}, A_FIND)).occurrence["associatedOccurrences"].iloc[1]
+    assert re.fullmatch(r'"encounter previous to":"urn:uuid:[0-9a-f-]{36}"', cell)

@@ -14,7 +14,7 @@ from pipeline.values import choice
 from pipeline.values.text import BLANK_WORDS, is_blank_word, tidy
 
 LISTS = {
-    "sex": {"female", "male"},
+    "sex": {"female", "male", ""},
     "origin": {"wild", "reared", "bred", "bought"},
     "life_stage": {"egg", "larva", "pupa", "adult"},
     "vitality": {"alive", "dead"},
@@ -47,6 +47,10 @@ def words(name: str) -> choice.Words:
         pytest.param("sex", "Mâle", "male", id="french with accent"),
         pytest.param("sex", "MALE ", "male", id="capitals and a blank"),
         pytest.param("sex", "hembra", "female", id="spanish"),
+        pytest.param("sex", "Femelle / Female", "female", id="the pick list of a form in two languages"),
+        pytest.param("sex", "Mâle/Male", "male", id="the same word but for its accent"),
+        pytest.param("sex", "female (♀)", "female", id="a word and its sign"),
+        pytest.param("record_kind", "Lâcher - Release", "release", id="a dash between two languages"),
         pytest.param("sex", "n/a", "", id="a word for nothing"),
         pytest.param("sex", "?", "", id="a sign for nothing"),
         pytest.param("origin", "Élevé à partir d’une chenille", "reared", id="reared in french"),
@@ -78,6 +82,9 @@ def test_a_word_of_a_list_is_read(name: str, text: str, value: str) -> None:
         pytest.param("F(BP)", "unsure", ("female",), id="a method in brackets, seen in field sheets"),
         pytest.param("M/F", "not-in-list", (), id="one or the other"),
         pytest.param("M F", "not-in-list", (), id="both"),
+        pytest.param("M/M", "not-in-list", (), id="two of them"),
+        pytest.param("Femelle / Male", "not-in-list", (), id="two languages that disagree"),
+        pytest.param("Femelle / Female ?", "not-in-list", (), id="a doubt behind two languages"),
         pytest.param("#N/A", "not-in-list", (), id="an error value of the spreadsheet"),
     ],
 )

@@ -117,6 +117,11 @@ def test_an_orcid_fits_or_not() -> None:
     assert not orcid_fits("Anna")
 
 
+def test_a_word_for_nothing_that_has_the_shape_of_a_code_is_one() -> None:
+    assert tag_code.read("NA", "t", "[A-Z]{2}") == ("NA", "", "", ())
+    assert tag_code.read("na", "t", "[A-Z]{2}").doubt == tag_code.read("NA", "t", "[A-Z]{3}").doubt == "not-a-code"
+
+
 @given(st.text(LETTERS_AND_DIGITS, min_size=1, max_size=20))
 def test_mod_37_36_agrees_with_python_stdnum(code: str) -> None:
     assert mod_37_36.validate(code + iso7064_mod37_36(code))

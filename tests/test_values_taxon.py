@@ -82,6 +82,12 @@ def test_no_synonym_belongs_to_two_species() -> None:
     assert all(len(NAMES[tidy(name)]) == 1 for name in synonyms)
 
 
+def test_a_word_for_nothing_that_is_a_name_of_the_list_is_that_name() -> None:
+    # In one field sheet NA stood for an animal.
+    assert taxon.read("NA", {**NAMES, "na": ("Nymphalis antiopa",)}).value == "Nymphalis antiopa"
+    assert taxon.read("NA", NAMES).value == ""
+
+
 @given(st.text(max_size=40) | st.sampled_from(sorted(NAMES)).map(lambda name: f" {name.title()} ?"))
 def test_any_text_is_read_or_stays_as_typed(text: str) -> None:
     reading = taxon.read(text, NAMES)

@@ -37,6 +37,7 @@ def _columns(rows: pd.DataFrame, places: pd.DataFrame) -> dict[str, pd.Series]:
     return {
         "day_column_is_missing": is_missing("eventDate"),
         "tag_column_is_missing": is_missing("tagCode"),
+        "species_column_is_missing": is_missing("scientificName"),
         "place_columns_are_missing": is_missing(*PLACE_FIELDS),
     }
 

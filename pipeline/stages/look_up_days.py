@@ -10,6 +10,7 @@ import pandas as pd
 from pipeline.model import DAY, TEXT
 from pipeline.settings import Settings
 from pipeline.values.day import weekday_written
+from pipeline.values.measure import range_before_spreadsheet
 
 FEW = 3  # fewer dates than these tell nothing about their column
 
@@ -55,6 +56,7 @@ def look_up_days(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series]
     season = pd.Timestamp(settings.season.first_day), pd.Timestamp(settings.season.last_day)
     before = (first - season[0]).dt.days.clip(upper=0)
     after = (last - season[1]).dt.days.clip(lower=0)
+    year = settings.season.first_day.year
     usual_year = _usual_year(rows["table_id"], first.dt.year)
     return {
         "first_day": first,
@@ -63,7 +65,11 @@ def look_up_days(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series]
         "day_two": _first_days(two),
         "other_order": _exchanged(first.where(rows["eventDate"].str.len() == 10)),
         "days_outside_season": before.where(before < 0, after).fillna(0.0).astype("float64"),
-        "weekday_written": _weekdays(rows["eventDate_written"]),
+        "weekday_written": _told(rows["eventDate_written"], weekday_written),
+        "count_was": _told(
+            rows["individualCount"].where(rows["individualCount_kind"] == DAY, ""),
+            lambda text: range_before_spreadsheet(text, year),
+        ),
         "capture_day": _as_days(rows["captureDate"]),
         "emergence_day": _as_days(rows["emergenceDate"]),
         "usual_year": usual_year,
@@ -80,9 +86,9 @@ def _ends(texts: pd.Series, mark: str) -> tuple[pd.Series, pd.Series]:
     return parts[0], parts[2]
 
 
-def _weekdays(texts: pd.Series) -> pd.Series:
+def _told(texts: pd.Series, read: Callable[[str], str]) -> pd.Series:
     codes, unique = pd.factorize(texts)
-    return pd.Series([weekday_written(text) for text in unique], dtype="str").take(codes).set_axis(texts.index)
+    return pd.Series([read(text) for text in unique], dtype="str").take(codes).set_axis(texts.index)
 
 
 def _in_year(days: pd.Series, years: pd.Series) -> pd.Series:

@@ -14,7 +14,7 @@ from pipeline.settings import Settings
 from pipeline.values.allotment import Tag
 from pipeline.values.tag_slips import before_spreadsheet, ends_so, look_alikes, one_slip_away
 
-_LAST_DIGITS = re.compile(r".*?(\d+)\D*", re.DOTALL)
+_LAST_DIGITS = re.compile(r".*?(\d+)\D*\Z", re.DOTALL)
 
 
 def tag_facts(rows: pd.DataFrame, tags: Mapping[str, Tag], settings: Settings, is_known: bool) -> dict[str, pd.Series]:
@@ -60,15 +60,14 @@ def own_tag_facts(
     is_damaged = is_other & (
         rows["tagCode_kind"].isin([DAY, NUMBER]) | rows["tagCode_doubt"].isin(["became-a-day", "became-a-number"])
     )
-    is_short = is_other & rows["tagCode_doubt"].isin(["another-shape", "became-a-number"])
-    is_replaced = is_other & (rows["tagCode_doubt"] == "re-tagged") & (rows["tagCode_candidates"] == "")
+    shape = None if tags else re.compile(settings.tags.pattern)
     group = known_of(rows["person_id"], groups)
     return {
         "is_group_tag": (group != "") & (group == known_of(rows["tag_person_id"], groups)) & is_other,
         "nearest_own_tag": _own(rows, is_other, unused, lambda code, _, own: one_slip_away(code, own)),
-        "look_alike_tag": _own(rows, is_other, unused, lambda code, _, own: look_alikes(code) & own),
+        "look_alike_tag": _look_alikes(rows, is_other, unused, shape),
         "damaged_tag_was": _own(rows, is_damaged, unused, lambda code, kind, own: before_spreadsheet(kind, code, own)),
-        "prefixed_tag": _own(rows, is_short | is_replaced, unused, _ending_so),
+        "prefixed_tag": _prefixed(rows, is_other, unused),
         "gap_tag": _gap_tags(rows, unused),
         "tag_shape": _shapes(rows["person_id"], tags, f"like {example}" if example else settings.tags.pattern),
         "tags_of_person": _tags_of_person(rows["person_id"], tags, groups, settings.season.label),
@@ -116,11 +115,24 @@ def _own(
     return pd.Series(own_tags, index=doubtful.index, dtype="str").reindex(rows.index, fill_value="")
 
 
-def _ending_so(code: str, _: str, own: set[str]) -> set[str]:
-    """Those of the tags that end in the digits of the cell; where one tag replaced another, in the last of them."""
-    found = _LAST_DIGITS.fullmatch(code)
-    is_told = any(sign.isalpha() for sign in code) and " " in code.strip()
-    return ends_so(found[1] if found and is_told else code, own)
+def _prefixed(rows: pd.DataFrame, is_other: pd.Series, unused: Mapping[str, set[str]]) -> pd.Series:
+    """The only unused own tag that ends in the digits of the cell, in the last ones where one tag replaced another."""
+    is_short = is_other & rows["tagCode_doubt"].isin(["another-shape", "became-a-number"])
+    is_replaced = is_other & (rows["tagCode_doubt"] == "re-tagged") & (rows["tagCode_candidates"] == "")
+    short = _own(rows, is_short, unused, lambda code, _, own: ends_so(code, own))
+    later = _own(rows, is_replaced, unused, lambda code, _, own: ends_so(_LAST_DIGITS.sub(r"\1", code), own))
+    return short.where(short != "", later)
+
+
+def _look_alikes(
+    rows: pd.DataFrame, is_other: pd.Series, unused: Mapping[str, set[str]], shape: re.Pattern[str] | None
+) -> pd.Series:
+    """The only unused own tag that looks like the code; without an allotment list the only code of the `shape`."""
+    if shape is None:
+        return _own(rows, is_other, unused, lambda code, _, own: look_alikes(code) & own)
+    fits = shape.fullmatch
+    asked = is_other & ~rows["tag_shape_fits"]
+    return _own(rows, asked, unused, lambda code, _, __: {one for one in look_alikes(code) if fits(one)})
 
 
 def _gap_tags(rows: pd.DataFrame, unused: Mapping[str, set[str]]) -> pd.Series:

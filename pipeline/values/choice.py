@@ -14,11 +14,12 @@ _WORD_OF_DOUBT = re.compile(
     r"|tal vez|unsure|not sure|pas sure?|no se)\b"
 )
 _HOW = re.compile(r"(?P<word>[^(/]+?)\s*[(/]\s*(?P<behind>[^()/]+?)\)?")  # "M/iris", "F (size)": how it was told
+_BETWEEN_LANGUAGES = re.compile(r"\s*[/|=()]\s*|\s+[-–—]\s+")
 _LONGEST = 80
 
 
 class Words(NamedTuple):
-    """The spellings of a list, tidied, with the value of each; and those of two languages."""
+    """The spellings of a list, tidied, with the value of each, blank for nothing; and those of two languages."""
 
     spellings: dict[str, str]
     ambiguous: frozenset[str] = frozenset()
@@ -36,6 +37,8 @@ def read(text: str, words: Words) -> Reading:
     Reading(value='F?', change='', doubt='unsure', candidates=('female',))
     >>> read("M/iris", sexes)[2:], read("F (size)", sexes)[2:], read("M/F", sexes)[2:]
     (('unsure', ('male',)), ('unsure', ('female',)), ('not-in-list', ()))
+    >>> read("Mâle / Male", sexes).value, read("M (male)", sexes).value, read("M/M", sexes).doubt
+    ('male', 'male', 'not-in-list')
     >>> read("H", sexes)
     Reading(value='H', change='', doubt='two-languages', candidates=())
     >>> read("femmale", sexes)
@@ -50,12 +53,24 @@ def read(text: str, words: Words) -> Reading:
     is_doubted = "?" in typed
     if tidied in words.spellings and not is_doubted:
         value = words.spellings[tidied]
-        return Reading(value, "" if value == typed else "word of the list")
+        return Reading(value, "" if value == typed else "word of the list" if value else "a word for nothing")
     if not typed or is_blank_word(typed):
         return Reading("", "a word for nothing" if typed else "")
     if tidied in words.ambiguous:
         return Reading(typed, doubt="two-languages")
-    return _doubted(typed, words) if len(typed) <= _LONGEST else Reading(typed, doubt="not-in-list")
+    if len(typed) > _LONGEST:
+        return Reading(typed, doubt="not-in-list")
+    value = "" if is_doubted else _said_twice(typed, words)
+    return Reading(value, "word of the list") if value else _doubted(typed, words)
+
+
+def _said_twice(typed: str, words: Words) -> str:
+    """The value of a cell that says the same in two ways, as the pick lists of forms in two languages do."""
+    parts = [part for part in _BETWEEN_LANGUAGES.split(typed) if part]
+    values = {words.spellings.get(tidy(part), "") for part in parts}
+    # The same word twice may stand for two butterflies.
+    is_other_word = len({part.casefold() for part in parts}) == len(parts) > 1
+    return values.pop() if len(values) == 1 and is_other_word else ""
 
 
 def _doubted(typed: str, words: Words) -> Reading:
@@ -63,6 +78,6 @@ def _doubted(typed: str, words: Words) -> Reading:
     found = _HOW.fullmatch(typed)
     if found and tidy(found["behind"]) not in words.spellings:
         certain = tidy(found["word"]) if certain not in words.spellings else certain
-    if certain in words.spellings:
+    if words.spellings.get(certain):
         return Reading(typed, doubt="unsure", candidates=(words.spellings[certain],))
     return Reading(typed, doubt="not-in-list")

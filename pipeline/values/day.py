@@ -11,9 +11,8 @@ from pipeline.values.day_shapes import Written, day_shape, iso
 from pipeline.values.month_names import MONTH_OF_WORD, WEEKDAY_OF_WORD
 from pipeline.values.text import fold, is_blank_word
 
-_STORED = re.compile(r"(\d{4}-\d\d-\d\d)(?:[T ].*)?")
+_STORED = re.compile(r"(\d{4}-\d\d-\d\d)(?:[T ].*)?", re.ASCII)
 _SERIAL = re.compile(r"(\d{5})(?:\.\d+)?", re.ASCII)
-_YEAR = re.compile(r"\d{4}", re.ASCII)
 _WHOLE = re.compile(r"\d{4}|\d{5}(?:\.\d+)?|\d{8}", re.ASCII)
 _LONGEST = 80
 _LATER_PART = re.compile(r"\s+-\s+|\s*(?:\.{2,}|\b(?:to|through|thru|until|till|au|al?|hasta|jusqu'au)\b)\s*")
@@ -27,7 +26,7 @@ _UNSURE = re.compile(
 _YEARS_BESIDE_SEASON = 1  # a two-digit year further off may be a day, if another number is a likely year
 _YEARS_OF_DOUBT = 10
 _FIRST_DAYS = (datetime.date(1899, 12, 30), datetime.date(1904, 1, 1))  # what spreadsheets count as day 0
-_YEARS_OF_RECORDS = 200  # four figures further off are no year alone
+_YEARS_OF_RECORDS = 200  # four figures further off are no year of ours
 _YEARS_OF_NUMBERS = 5  # a five-digit number is a day only if it lies so near the season
 
 
@@ -63,8 +62,6 @@ def read(text: str, kind: str = "t", order: str = "ask", season_year: int = 2026
     if kind == "d" and (stored := _STORED.fullmatch(typed)):
         return Reading(stored[1], "" if stored[1] == typed else "the day of a date with a time")
     if kind not in "tnd" or (kind == "n" and not _WHOLE.fullmatch(typed)):
-        return Reading(typed, doubt="not-a-day")
-    if _YEAR.fullmatch(typed) and abs(int(typed) - season_year) > _YEARS_OF_RECORDS:
         return Reading(typed, doubt="not-a-day")
     if serial := _SERIAL.fullmatch(typed):
         return _day_of_serial(typed, int(serial[1]), season_year)
@@ -175,6 +172,8 @@ def _settled(typed: str, written: tuple[Written, ...], order: str, season_year: 
     found = tuple(reading for reading in readings if reading)
     if not found:
         return Reading(typed, doubt="not-in-calendar")
+    if any(abs(int(reading[:4]) - season_year) > _YEARS_OF_RECORDS for reading in found):
+        return Reading(typed, doubt="not-a-day")
     if not written[0].has_year:
         return Reading(typed, doubt="no-year", candidates=found)
     if len(found) > 1:

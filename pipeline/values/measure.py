@@ -34,18 +34,23 @@ _UNITS = {
 _NUMBER = r"[-+]?(?:\d(?:[.,]\d+)?e[-+]\d\d?|\d+(?:[.,]\d*)?|[.,]\d+)"
 _MEASURE = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[a-z'\"][a-z' \"]*?)?\s*\.?", re.ASCII)
 _ABOUT = re.compile(
-    r"(?:[~≈<>≤≥±+?]+|(?:c|ca|circa|about|approx|approximately|around|at least|at most|over|under|up to|more than|less"
-    r" than|almost|nearly|est|estimated|min|minimum|max|maximum|env|environ|au moins|au plus|plus de|moins de|presque"
-    r"|jusqu'a|unos|aprox|aproximadamente|al menos|por lo menos|como maximo|mas de|menos de|casi|hasta)\b\.?)\s*"
+    r"(?:[~≈<>≤≥±+?]+=?|(?:c|ca|circa|about|approx|approximately|around|at least|at most|over|under|up to"
+    r"|(?:more|less|fewer) than|almost|nearly|est|estimated|min|minimum|max|maximum|env|environ|au moins|au plus"
+    r"|plus de|moins de|presque|jusqu'a|unos|aprox|aproximadamente|al menos|por lo menos|como maximo|mas de|menos de"
+    r"|casi|hasta)\b\.?)\s*"
 )
 _NOTE = re.compile(r"\s*\([^()]*[^\W\d][^()]*\)$")  # words in brackets behind the number
 _DOUBT_AFTER = re.compile(
-    r"\s*(?:\(\s*\?\s*\)|\?+|\++|\*+"
+    r"\s*(?:\(\s*\?\s*\)|\?+|\++|\*+|(?<=\d)ish"
     r"|(?:approx|approximately|about|est|estimated|or so|or more|environ|env|ou plus|aprox|o mas|mas o menos)\b\.?)\s*$"
 )
 _GROUPED = re.compile(r"[-+]?[1-9]\d{0,2}(?:(?:,\d{3})+(?=\.)|(?:\.\d{3})+(?=,))")  # "1,234.5" or "1.234,5"
-_WITH_THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}", re.ASCII)
+_WITH_THOUSANDS = re.compile(r"[-+]?[1-9]\d{0,2},\d{3}(?=\s*(?:[a-z'\"][a-z' .\"]*)?$)", re.ASCII)
+_BLANK_IN_NUMBER = re.compile(r"(?<=\d)[\u00a0\u2009\u202f](?=\d{3}(?:\D|$))")  # French groups of thousands
+_MARKS = str.maketrans({"”": '"', "″": '"', "’": "'", "′": "'"})  # of inches and feet, as telephones write them
 _MIDDLE_POINT = re.compile(r"(?<=\d)·(?=\d)")  # as a decimal point was printed once
+_DAY = re.compile(r"(\d{4})-(\d\d)-(\d\d)", re.ASCII)
+_NO_PART = re.compile(r"\.0+$")  # a count of 3.0, as some programs write it
 _LONGEST = 60
 _SEVERAL = re.compile(r"\d[^\d]*(?:\s|[-/;&+(x]|\bor\b|\bou\b|\band\b|\by\b|\bto\b)[^\d]*\d")
 
@@ -75,22 +80,44 @@ def read(text: str, kind: str, unit: str = "") -> Reading:
         return Reading("", "a word for nothing" if typed else "")
     if kind not in "tn" or len(typed) > _LONGEST:
         return Reading(typed, doubt="not-a-number")
-    folded = _MIDDLE_POINT.sub(".", fold(typed).removeprefix("'"))
-    if grouped := _GROUPED.match(folded):
-        folded = re.sub("[.,]", "", grouped[0]) + folded[grouped.end() :]
-    if _WITH_THOUSANDS.fullmatch(folded):
-        both = (folded.replace(",", "."), folded.replace(",", ""))
-        return Reading(typed, doubt="two-values", candidates=both)
+    folded = _plain_figures(typed)
+    if _WITH_THOUSANDS.match(folded):
+        both = (_number(folded.replace(",", by), unit)[0] for by in (".", ""))
+        return Reading(typed, doubt="two-values", candidates=tuple(filter(None, both)))
     value, change = _number(folded, unit)
     if value:
         return Reading(value, "" if value == typed else change)
     if _SEVERAL.search(folded):
         return Reading(typed, doubt="two-values")
-    plain = _NOTE.sub("", _ABOUT.sub("", folded, count=1) if _ABOUT.match(folded) else folded)
-    about, _ = _number(_DOUBT_AFTER.sub("", plain).strip(), unit)
+    certain = _NOTE.sub("", _ABOUT.sub("", folded, count=1) if _ABOUT.match(folded) else folded)
+    about, _ = _number(_DOUBT_AFTER.sub("", certain).strip(), unit)
     if about:
         return Reading(typed, doubt="approximate", candidates=(about,))
     return Reading(typed, doubt="not-a-number")
+
+
+def _plain_figures(typed: str) -> str:
+    """The text in small letters, its figures without blanks and without the signs that part thousands."""
+    plain = _BLANK_IN_NUMBER.sub("", typed.translate(_MARKS)) if not typed.isascii() else typed
+    folded = _MIDDLE_POINT.sub(".", fold(plain).removeprefix("'"))
+    if grouped := _GROUPED.match(folded):
+        folded = re.sub("[.,]", "", grouped[0]) + folded[grouped.end() :]
+    return folded
+
+
+def range_before_spreadsheet(day: str, season_year: int) -> str:
+    """The range that a spreadsheet took for a day, the smaller number first; blank if the text is no day.
+
+    >>> [range_before_spreadsheet(day, 2026) for day in ("2026-05-06", "2026-10-05", "2030-02-01", "soon")]
+    ['5-6', '5-10', '2-30', '']
+    """
+    found = _DAY.match(day)
+    if not found:
+        return ""
+    year, month, day_of_month = map(int, found.groups())
+    is_year = day_of_month == 1 and (year > season_year or year < season_year - 26)  # "2-30" became February 2030
+    numbers = sorted((month, year % 100 if is_year else day_of_month))
+    return f"{numbers[0]}-{numbers[1]}"
 
 
 def _may_mean_zero(typed: str) -> bool:
@@ -104,6 +131,8 @@ def _number(folded: str, unit: str) -> tuple[str, str]:
     number = _plain(found["number"])
     if "e" in number:
         number = _shortest(Decimal(number))
+    if not unit:
+        number = _NO_PART.sub("", number)
     written = (found["unit"] or "").strip().replace("''", '"')
     if not written:
         return number, "a plain number"

@@ -18,7 +18,7 @@ __all__ = ["as_spreadsheet_would", "codes_between", "look_alikes", "one_slip_awa
 _CHECKS = {"iso7064-mod37-36": iso7064_mod37_36, "iso7064-mod11-2": iso7064_mod11_2}
 _DASHES = re.compile(r"[-‐‑‒–—―−﹣_]")
 _SPACES = re.compile(r"\s+")
-_BETWEEN_CODES = re.compile(r"\s*(?:[,;/+&|\n]|\s-\s|\s(?:and|et|y|e|to|au|al?|or|ou|o)\s)\s*", re.IGNORECASE)
+_BETWEEN_CODES = re.compile(r"\s*(?:[,;/+&|\n]|\s-\s|\s(?:and|et|y|e|to|au|al?)\s)\s*", re.IGNORECASE)
 _POWER = re.compile(r"\d(?:[.,]\d*)?E[+-]?\d+", re.IGNORECASE)
 _DAY = re.compile(
     r"\d{1,2}-[A-Za-zéû]{3,4}\.?(?:-\d\d(?:\d\d)?)?|[A-Za-zéû]{3,4}\.?-\d\d|\d{4}-\d\d-\d\d|\d+/\d+/\d{2,4}"
@@ -63,9 +63,9 @@ def read(text: str, kind: str, pattern: str, check_character: str = "none") -> R
     if kind == "d":
         return Reading(typed, doubt="became-a-day")
     has_digits = any(sign.isdigit() for sign in typed)
-    if kind not in "tn" or (not has_digits and is_word_for_no_tag(typed)):
-        return Reading(typed, doubt="not-a-code")
     shape = _compiled(pattern)
+    if kind not in "tn" or (not has_digits and is_word_for_no_tag(typed) and not shape.fullmatch(typed)):
+        return Reading(typed, doubt="not-a-code")
     if check_character in _CHECKS:
         return _with_check(typed, kind, shape, check_character)
     if code := _fitting(typed, shape):
@@ -80,9 +80,11 @@ def _compiled(pattern: str) -> re.Pattern[str]:
 
 def _spellings(typed: str) -> tuple[str, ...]:
     """As typed, then with ever more of what does not matter taken away."""
-    if any(unicodedata.category(sign) == "No" for sign in typed):
-        return (typed,)  # a small figure set high is a mark at a note, and none of the code's
-    plain = plain_digits(unicodedata.normalize("NFKC", _UNSEEN.sub("", typed)))
+    plain = typed
+    if not typed.isascii():
+        if any(unicodedata.category(sign) == "No" for sign in typed):
+            return (typed,)  # a small figure set high is a mark at a note, and none of the code's
+        plain = plain_digits(unicodedata.normalize("NFKC", _UNSEEN.sub("", typed)))
     close = _SPACES.sub("", _DASHES.sub("-", plain))
     bare = close.replace("-", "")
     return (typed, plain, close, close.upper(), bare, bare.upper(), bare.lower())
@@ -147,8 +149,9 @@ def _side_by_side(typed: str, shape: re.Pattern[str]) -> tuple[str, ...]:
         first = next(iter(codes), "")
         is_end = part.isdecimal() and 1 < len(part) < len(first)
         whole = _fitting(first[: -len(part)] + part if is_end else part, shape)
-        found = (whole,) if whole else (_fitting(word, shape) for word in part.split())
-        codes |= dict.fromkeys(code for code in found if code)
+        found = [whole] if whole else [_fitting(word, shape) for word in part.split()]
+        if all(found):
+            codes |= dict.fromkeys(found)
     return tuple(codes)
 
 

@@ -34,10 +34,7 @@ def look_alikes(code: str) -> set[str]:
     (True, True)
     """
     choices = [_LOOK_ALIKE.get(sign, sign) for sign in code.upper().translate(_OF_OTHER_ALPHABETS)]
-    if sum(len(group) > 1 for group in choices) > # Letters that look like ours: Cyrillic, then Greek (Unicode Technical Standard 39, from memory).
-_OF_OTHER_ALPHABETS = str.maketrans("АВЕКМНОРСТУХІЈЅΑΒΕΖΗΙΚΜΝΟΡΤΥΧ|", "ABEKMHOPCTYXIJSABEZHIKMNOPTYXI")
-_ONLY_DIGITS = re.compile(r"[\W_]*(\d+)[\W_]*")
-_MOST_LOOK_ALIKES:
+    if sum(len(group) > 1 for group in choices) > _MOST_LOOK_ALIKES:
         return set()
     return {"".join(signs) for signs in product(*choices)} - {code}
 
@@ -54,8 +51,8 @@ def one_slip_away(code: str, codes: Collection[str]) -> set[str]:
 def ends_so(text: str, codes: Collection[str]) -> set[str]:
     """Those of the codes that end in the digits of a text which holds nothing else.
 
-    >>> sorted(ends_so("0042", {"SM0042", "SM0142"})), sorted(ends_so("#42", {"SM0042", "SM0142"})), ends_so("M42", {"SM42"})
-    (['SM0042'], ['SM0042', 'SM0142'], set())
+    >>> ends_so("0042", {"SM0042", "SM0142"}), sorted(ends_so("#42", {"SM0042", "SM0142"})), ends_so("M42", {"SM42"})
+    ({'SM0042'}, ['SM0042', 'SM0142'], set())
     """
     found = _ONLY_DIGITS.fullmatch(text)
     return {code for code in codes if code.endswith(plain_digits(found[1]))} if found else set()

@@ -8,8 +8,8 @@ from pipeline.values.text import is_blank_word, tidy
 
 _NO_TAG = frozenset({
     "lost", "spoiled", "broken", "untagged", "not tagged", "no tag", "notag", "escaped", "dead", "rip", "perdu",
-    "perdue", "perdida", "perdido", "abime", "sans etiquette", "pas d etiquette", "sin etiqueta", "no number", "no code", "see notes",
-    "same", "idem", "ditto", "mort", "morte", "muerta", "muerto", "echappe", "escapo",
+    "perdue", "perdida", "perdido", "abime", "sans etiquette", "pas d etiquette", "sin etiqueta", "no number",
+    "no code", "see notes", "same", "idem", "ditto", "mort", "morte", "muerta", "muerto", "echappe", "escapo",
 })  # fmt: skip
 _PUT_ON = re.compile(
     r"[-=]>|→|\b(?:now|new|re-?tagged|replaced|replacement|maintenant|nouvelle|remplac\w+|ahora|nuev[ao]|reemplaz\w+)\b",

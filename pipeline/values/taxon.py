@@ -38,7 +38,7 @@ def read(text: str, names: Names) -> Reading:
     Reading(value='', change='a word for nothing', doubt='', candidates=())
     """
     typed = text.strip()
-    if not typed or is_blank_word(typed):
+    if not typed or (is_blank_word(typed) and tidy(typed) not in names):
         return Reading("", "a word for nothing" if typed else "")
     found = _stands_for(typed, names) if len(typed) <= _LONGEST else ()
     if len(found) > 1:

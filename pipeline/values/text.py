@@ -15,6 +15,7 @@ _NOT_IN_A_WORD = re.compile(r"(?:[^\w♀♂]|_)+")
 _ESCAPED = re.compile(r"_x00(0[0-9A-Fa-f]|1[0-9A-Fa-f]|7[Ff])_")
 _UNSEEN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u202a-\u202e\u2060\ufeff]")
 _DIGITS_OF_OTHER_SCRIPTS = re.compile(r"(?![0-9])\d")
+_SMALL_FIGURE = re.compile("[²³¹¼-¾\u2070-\u2089\u2150-\u215f\u2189\u2460-\u249b]")
 _ONLY_SIGNS = re.compile(r"[-‐‑‒–—―−.?/*_~\s]+")
 _DOUBLE_READ = re.compile("[ÃÂâÅ][\x80-\xbf€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ]|\ufffd")
 
@@ -24,7 +25,9 @@ BLANK_WORDS = frozenset({
     "notapplicable", "notavailable", "nodata", "missing", "blank", "empty", "inconnu", "inconnue",
     "nonnote", "nonnotee", "pasnote", "nondisponible", "nonapplicable", "aucun", "aucune", "sansobjet",
     "manquant", "vide", "desconocido", "desconocida", "ninguno", "ninguna", "nodisponible", "noaplica",
-    "noanotado", "noregistrado", "sindato", "sindatos", "seignora", "vacio",
+    "noanotado", "noregistrado", "sindato", "sindatos", "seignora", "vacio", "notmeasured", "nottaken", "notchecked",
+    "notweighed", "nodate", "undated", "nonmesure", "nonmesuree", "pasmesure", "pasmesuree", "nonpesee", "sansdate",
+    "nomedido", "nomedida", "sinmedir", "sinfecha",
 })  # fmt: skip
 
 
@@ -73,10 +76,10 @@ def plain_digits(text: str) -> str:
 
 
 def _without_accents(text: str) -> str:
-    # A small figure set high is a mark at a note, and one half is not 1 and 2.
-    plain = "".join(
-        sign if unicodedata.category(sign) == "No" else unicodedata.normalize("NFKD", sign) for sign in text
-    )
+    plain = unicodedata.normalize("NFKD", text)
+    if _SMALL_FIGURE.search(text):
+        # A small figure set high is a mark at a note, and one half is not 1 and 2.
+        plain = "".join(sign if _SMALL_FIGURE.match(sign) else unicodedata.normalize("NFKD", sign) for sign in text)
     return "".join(sign for sign in plain if not unicodedata.combining(sign))
 
 

@@ -74,7 +74,7 @@ FAULTS = (
     Fault(*TAGGING, 18, {"I": 5.2}, "forewingLength", "forewing_outside_bounds", "52"),
     Fault(*TAGGING, 20, {"E": None}, "decimalLatitude", "one_coordinate_missing"),
     Fault(*TAGGING, 28, {"F": -46.3689}, "decimalLatitude", "point_outside_the_region"),
-    Fault(*TAGGING, 30, {"A": "SM0069 + SM0087"}, "tagCode", "several_codes_in_a_cell"),
+    Fault(*TAGGING, 30, {"A": "SM0069 + SM0087"}, "tagCode", "several_codes_in_a_cell", "SM0069 + SM0087"),
     Fault(*TAGGING, 32, {"A": None}, "tagCode", "tag_code_missing", "SM0071"),
     Fault(*TAGGING, 34, {"E": None, "F": None, "G": None, "H": None}, "decimalLatitude", "no_place_at_all"),
     Fault(*TAGGING, 21, {}, "tagCode", "tag_in_two_of_your_sheets"),
@@ -189,7 +189,7 @@ FAULTS = (
     Fault(*GAGNON, 20, {"F": 45.4642, "G": -73.4181}, "decimalLatitude", "far_from_the_same_day"),
     # Dorothea, Wei-Lin, Coraline.
     Fault(*QUILL, 8, {"A": "SM0450b"}, "tagCode", "tag_code_of_another_shape", "SM0450"),
-    Fault(*MACASKILL, 8, {"B": "SM0482 and SM0500"}, "tagCode", "several_codes_in_a_cell"),
+    Fault(*MACASKILL, 8, {"B": "SM0482 and SM0500"}, "tagCode", "several_codes_in_a_cell", "SM0482 + SM0500"),
     Fault(*MACASKILL, 12, {"F": "Nova Scottia"}, "stateProvince", "state_word_not_known", "Nova Scotia"),
     Fault(*MACASKILL, 16, {"C": "the day of the fall supper"}, "eventDate", "day_not_read"),
     Fault(*BENOIT, 5, {"A": "mardi 17 août 2026"}, "eventDate", "weekday_against_day", "2026-08-18"),

@@ -15,16 +15,16 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("individualCount",),
-    looked_up=("individualCount_kind",),
+    looked_up=("individualCount_kind", "count_was"),
     withholds=("individualCount",),
-    message='The spreadsheet turned the number in row {row} into a day ("{seen}"), perhaps because it was'
-    " written as a range such as 3-5. How many were there?",
+    message='The spreadsheet turned the number in row {row} into a day ("{seen}"), probably because it was'
+    " written as a range, {count_was}. How many were there? If you only know the range, write it in words, 3 to 5.",
     why="spreadsheets rewrite what looks like a day without asking, and the count is gone",
     source="common practice; cf. Abeysooriya et al. 2021, PLOS Comput. Biol. 17:e1008984",
     examples=Examples(
         finds="""
-            individualCount | individualCount_kind
-            2026-05-03      | d
+            individualCount | individualCount_kind | count_was
+            2026-05-03      | d                    | 3-5
         """,
         leaves="""
             individualCount | individualCount_kind

@@ -6,7 +6,8 @@ from pipeline.rule import Examples, Rule
 
 
 def finds(rows: pd.DataFrame) -> pd.Series:
-    return (rows["sex_doubt"] == "not-in-list") & (rows["sex_kind"] != "e")
+    is_crossed = rows["stage_in_sex"] != ""  # asked about together with the stage
+    return (rows["sex_doubt"] == "not-in-list") & (rows["sex_kind"] != "e") & ~is_crossed
 
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
@@ -19,7 +20,7 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("sex",),
-    looked_up=("sex_doubt", "sex_kind", "nearest_sex"),
+    looked_up=("sex_doubt", "sex_kind", "nearest_sex", "stage_in_sex"),
     withholds=("sex",),
     message='"{seen}" in row {row} is not a word for the sex that we know, so the sex stays out of the'
     " published record for now. Did you mean {suggestion}? If you are unsure, an empty cell is a good"
@@ -46,6 +47,9 @@ RULE = Rule(
             F?   | unsure        | t
             H    | two-languages | t
             #N/A | not-in-list   | e
+
+            sex | sex_doubt   | stage_in_sex
+            A   | not-in-list | adult
         """,
     ),
 )

@@ -11,7 +11,8 @@ def finds(rows: pd.DataFrame) -> pd.Series:
 
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
-    return {"scientificName": found["nearest_species"]}
+    is_doubted = found["scientificName_doubt"] == "unsure"
+    return {"scientificName": found["nearest_species"].where(~is_doubted, found["scientificName_candidates"])}
 
 
 RULE = Rule(
@@ -20,7 +21,7 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("scientificName",),
-    looked_up=("scientificName_doubt", "scientificName_kind", "nearest_species"),
+    looked_up=("scientificName_doubt", "scientificName_kind", "scientificName_candidates", "nearest_species"),
     message='We could not find the name "{seen}" (row {row}) in our list, and without a species a record'
     " says nothing. Did you mean {suggestion}?",
     unsuggested='We could not tell the species from "{seen}" (row {row}), and without a species a record'
@@ -32,7 +33,9 @@ RULE = Rule(
             scientificName  | scientificName_doubt | nearest_species  | suggests scientificName
             Danaus plexipus | not-in-list          | Danaus plexippus | Danaus plexippus
             big orange one  | not-in-list          |                  |
-            monarch?        | unsure               |                  |
+
+            scientificName | scientificName_doubt | scientificName_candidates | suggests scientificName
+            monarch?       | unsure               | Danaus plexippus          | Danaus plexippus
         """,
         leaves="""
             scientificName

@@ -10,7 +10,8 @@ def finds(rows: pd.DataFrame) -> pd.Series:
 
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
-    return {"origin": found["nearest_origin"]}
+    is_doubted = found["origin_doubt"] == "unsure"
+    return {"origin": found["nearest_origin"].where(~is_doubted, found["origin_candidates"])}
 
 
 RULE = Rule(
@@ -19,7 +20,7 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("origin",),
-    looked_up=("origin_doubt", "origin_kind", "nearest_origin"),
+    looked_up=("origin_doubt", "origin_kind", "origin_candidates", "nearest_origin"),
     message='"{seen}" in row {row} is not one of our words for the origin, and wild and bred butterflies'
     " must never be mixed. Did you mean {suggestion}?",
     unsuggested='"{seen}" in row {row} is not one of our words for the origin, and wild and bred'
@@ -29,11 +30,11 @@ RULE = Rule(
     source="the programme's word list",
     examples=Examples(
         finds="""
-            origin    | origin_doubt  | nearest_origin | suggests origin
-            raered    | not-in-list   | reared         | reared
-            from Lucy | not-in-list   |                |
-            wild?     | unsure        |                |
-            C         | two-languages |                |
+            origin    | origin_doubt  | nearest_origin | origin_candidates | suggests origin
+            raered    | not-in-list   | reared         |                   | reared
+            from Lucy | not-in-list   |                |                   |
+            wild?     | unsure        |                | wild              | wild
+            C         | two-languages |                |                   |
         """,
         leaves="""
             origin

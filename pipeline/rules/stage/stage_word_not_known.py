@@ -6,11 +6,13 @@ from pipeline.rule import Examples, Rule
 
 
 def finds(rows: pd.DataFrame) -> pd.Series:
-    return (rows["lifeStage_doubt"] != "") & (rows["lifeStage_kind"] != "e")
+    is_crossed = rows["sex_in_stage"] != ""  # asked about together with the sex
+    return (rows["lifeStage_doubt"] != "") & (rows["lifeStage_kind"] != "e") & ~is_crossed
 
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
-    return {"lifeStage": found["nearest_stage"]}
+    is_doubted = found["lifeStage_doubt"] == "unsure"
+    return {"lifeStage": found["nearest_stage"].where(~is_doubted, found["lifeStage_candidates"])}
 
 
 RULE = Rule(
@@ -19,7 +21,7 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("lifeStage",),
-    looked_up=("lifeStage_doubt", "lifeStage_kind", "nearest_stage"),
+    looked_up=("lifeStage_doubt", "lifeStage_kind", "lifeStage_candidates", "nearest_stage", "sex_in_stage"),
     withholds=("lifeStage",),
     message='We do not know the word "{seen}" for the stage in row {row}, so no stage is published for'
     " now. Did you mean {suggestion}?",
@@ -29,10 +31,10 @@ RULE = Rule(
     source="the programme's word list; Darwin Core, lifeStage",
     examples=Examples(
         finds="""
-            lifeStage | lifeStage_doubt | nearest_stage | suggests lifeStage
-            adutl     | not-in-list     | adult         | adult
-            B         | not-in-list     |               |
-            adult?    | unsure          |               |
+            lifeStage | lifeStage_doubt | nearest_stage | lifeStage_candidates | suggests lifeStage
+            adutl     | not-in-list     | adult         |                      | adult
+            B         | not-in-list     |               |                      |
+            adult?    | unsure          |               | adult                | adult
         """,
         leaves="""
             lifeStage
@@ -40,9 +42,10 @@ RULE = Rule(
 
         """,
         near_misses="""
-            lifeStage | lifeStage_doubt | lifeStage_kind
-            #REF!     | not-in-list     | e
-            larva     |                 | t
+            lifeStage | lifeStage_doubt | lifeStage_kind | sex_in_stage
+            #REF!     | not-in-list     | e              |
+            larva     |                 | t              |
+            F         | not-in-list     | t              | female
         """,
     ),
 )

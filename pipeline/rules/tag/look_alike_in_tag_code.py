@@ -15,17 +15,19 @@ def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
 
 
 RULE = Rule(
-    title="A letter and a digit that look alike in a tag code",
+    title="Signs that look alike in a tag code",
     severity="must-answer",
     scope="row",
     asks="tagger",
     fields=("tagCode",),
     looked_up=("look_alike_tag", "tag_shape_fits", "tag_person_id", "is_group_tag"),
     each_row=True,
-    message='In row {row} the code "{seen}" is not one of your tags, but it would be if a letter and a digit'
-    " that look alike (O and 0, I and 1, S and 5, B and 8) were taken for each other. Is it {suggestion}?",
-    unsuggested='In row {row} the code "{seen}" is not one of your tags, perhaps because a letter and a'
-    " digit look alike (O and 0, I and 1, S and 5, B and 8). Could you read it once more from your paper?",
+    message='In row {row} the code "{seen}" is not one of your tags, but it would be if signs that'
+    " look alike (O and 0, I and 1, S and 5, B and 8, or a letter of another alphabet) were taken for each other. Is it"
+    " {suggestion}?",
+    unsuggested='In row {row} the code "{seen}" is not one of your tags, perhaps because signs look'
+    " alike (O and 0, I and 1, S and 5, B and 8, or a letter of another alphabet). Could you read it once more"
+    " from your paper?",
     why="look-alikes are the commonest slip in copying a code, and either reading may be a real tag",
     source="common practice",
     examples=Examples(

@@ -10,7 +10,8 @@ def finds(x: pd.DataFrame) -> pd.Series:
     is_damaged_text = (x["tagCode_doubt"] == "another-shape") & (x["damaged_tag_was"] != "")
     is_number = x["tagCode_written"].str.fullmatch(r"[0-9.,E+]+")
     became_a_number = (x["tagCode_doubt"] == "became-a-number") | (is_damaged_text & is_number)
-    return (x["recordKind"] == "release") & became_a_number
+    is_short = (x["prefixed_tag"] != "") & (x["damaged_tag_was"] == "")  # its letters were left off, and no more
+    return (x["recordKind"] == "release") & became_a_number & ~is_short
 
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
@@ -23,7 +24,7 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("tagCode",),
-    looked_up=("tagCode_doubt", "tagCode_written", "damaged_tag_was"),
+    looked_up=("tagCode_doubt", "tagCode_written", "damaged_tag_was", "prefixed_tag"),
     each_row=True,
     message='The code in row {row} became a number ("{seen}"); zeros at the front or an E in the middle were'
     " lost on the way. Of your tags only {suggestion} would be turned into that number. Was it that one?",
@@ -52,6 +53,9 @@ RULE = Rule(
             12-Sep     | another-shape   | SEP12           | release
             2026-09-12 | became-a-day    | SEP12           | release
             123        | became-a-number | 00123           | find
+
+            tagCode    | tagCode_doubt   | prefixed_tag
+            123        | became-a-number | SM0123
         """,
     ),
 )

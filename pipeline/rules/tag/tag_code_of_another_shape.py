@@ -8,7 +8,9 @@ from pipeline.rule import Examples, Rule
 def finds(x: pd.DataFrame) -> pd.Series:
     other_shape = x["tagCode_doubt"].isin(["another-shape", "check-character"])
     has_one_inside = (x["tagCode_doubt"] == "another-shape") & (x["tagCode_candidates"] != "")
-    is_explained = (x["look_alike_tag"] != "") | (x["damaged_tag_was"] != "") | has_one_inside
+    is_explained = (
+        (x["look_alike_tag"] != "") | (x["damaged_tag_was"] != "") | (x["prefixed_tag"] != "") | has_one_inside
+    )
     return (x["recordKind"] == "release") & other_shape & ~is_explained
 
 
@@ -27,6 +29,7 @@ RULE = Rule(
         "tagCode_candidates",
         "look_alike_tag",
         "damaged_tag_was",
+        "prefixed_tag",
         "nearest_own_tag",
         "tag_shape",
     ),
@@ -58,8 +61,9 @@ RULE = Rule(
             SM0042/0043 | several-codes |                |                 | release
             none        | not-a-code    |                |                 | release
 
-            tagCode     | tagCode_doubt | tagCode_candidates
-            SM0042 (?)  | another-shape | SM0042
+            tagCode     | tagCode_doubt | tagCode_candidates | prefixed_tag
+            SM0042 (?)  | another-shape | SM0042             |
+            0042        | another-shape |                    | SM0042
         """,
     ),
 )

@@ -10,7 +10,7 @@ def finds(x: pd.DataFrame) -> pd.Series:
 
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
-    return {"tagCode": found["tagCode_candidates"]}
+    return {"tagCode": found["tagCode_candidates"].where(found["tagCode_candidates"] != "", found["prefixed_tag"])}
 
 
 RULE = Rule(
@@ -19,7 +19,7 @@ RULE = Rule(
     scope="row",
     asks="tagger",
     fields=("tagCode",),
-    looked_up=("tagCode_doubt", "tagCode_candidates"),
+    looked_up=("tagCode_doubt", "tagCode_candidates", "prefixed_tag"),
     each_row=True,
     message='Row {row} says "{seen}". Whoever finds the butterfly will read the tag that it carries now. Is that'
     " {suggestion}? Please tell us on the page with your tags that the other one was lost.",
@@ -29,9 +29,10 @@ RULE = Rule(
     source="common practice",
     examples=Examples(
         finds="""
-            tagCode                     | tagCode_doubt | tagCode_candidates | suggests tagCode
-            SM0042 fell off, now SM0043 | re-tagged     | SM0043             | SM0043
-            0042 fell off, now 0043     | re-tagged     |                    |
+            tagCode                     | tagCode_doubt | tagCode_candidates | prefixed_tag | suggests tagCode
+            SM0042 fell off, now SM0043 | re-tagged     | SM0043             |              | SM0043
+            0042 fell off, now 0043     | re-tagged     |                    | SM0043       | SM0043
+            0042 fell off, now 0043     | re-tagged     |                    |              |
         """,
         leaves="""
             tagCode | tagCode_doubt
