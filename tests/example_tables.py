@@ -27,6 +27,7 @@ FILES = {
     "file": "text", "person_id": "text", "file_sha256": "text", "received": "day", "refusal": "text",
     "what": "text", "tables": "int", "sheets_with_data": "int", "sheet_names": "text", "rows_read": "int",
     "copy_of": "text", "is_sender_known": "yes-no", "writer": "text", "senders_told": "text",
+    "instead": "text",
 }  # fmt: skip
 
 HEADINGS = {

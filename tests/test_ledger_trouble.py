@@ -168,11 +168,12 @@ def test_a_batch_that_a_ledger_put_back_does_not_know_is_not_written_again(folde
     run(folder, TODAY, None)
     portal = folder / "outbox" / "portal"
     before = contents(portal)
+    before.pop("archive.zip")  # the whole as of the last batch: the one file there that is written anew
     ledger_of(folder).write_bytes(copy)
     write_sheet(folder / "inbox" / "p3" / "late.csv", clean_rows(61, 4))
     outcome = run(folder, TODAY, None)
     assert outcome.figures.batch == {"id": "2026-0003", "records": "14", "withdrawn": "0"}
-    assert sorted(path.name for path in portal.iterdir()) == ["2026-0001", "2026-0002", "2026-0003"]
+    assert sorted(path.name for path in portal.glob("2026-*")) == ["2026-0001", "2026-0002", "2026-0003"]
     assert before.items() <= contents(portal).items()
 
 
@@ -266,7 +267,7 @@ def test_a_disk_that_is_full_once_the_ledger_is_written_is_made_good_by_the_next
     assert process.returncode == 4 and is_one_plain_line(said) and os.strerror(errno.ENOSPC) in said, said
     assert not list((folder / "outbox" / "volunteers" / "p2").glob("letter.*"))
     assert is_made_good(folder)
-    assert sorted(path.name for path in (folder / "outbox" / "portal").iterdir()) == ["2026-0001", "2026-0002"]
+    assert sorted(path.name for path in (folder / "outbox" / "portal").glob("2026-*")) == ["2026-0001", "2026-0002"]
 
 
 @posix

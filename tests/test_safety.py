@@ -1,6 +1,8 @@
 """What a file is decides its bytes; what we do not open is refused by the right rule in plain words."""
 
 import io
+import struct
+import sys
 import zipfile
 from pathlib import Path
 
@@ -10,9 +12,11 @@ import xlwt
 from openpyxl import Workbook
 
 from pipeline.files import unpack
-from pipeline.files.limits import TOO_MANY
-from pipeline.files.reading import read_file
+from pipeline.files.intake import find_files
+from pipeline.files.limits import SPREAD, TOO_MANY
+from pipeline.files.reading import POINTS_OUT, read_file, read_files
 from pipeline.files.safety import look
+from pipeline.model import FileRead
 
 OLE2 = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 
@@ -74,6 +78,37 @@ def lying() -> bytes:
     return honest.replace((2_000_007).to_bytes(4, "little"), (20).to_bytes(4, "little"))
 
 
+def endless() -> bytes:
+    """An .xls whose directory's chain of sectors leads back into itself, so that a reader would never be done."""
+    looped = bytearray(xls())
+    table = (int.from_bytes(looped[76:80], "little") + 1) * 512
+    first = int.from_bytes(looped[48:52], "little")
+    looped[table + 4 * first : table + 4 * first + 4] = first.to_bytes(4, "little")
+    return bytes(looped)
+
+
+def ends_before_it_starts() -> bytes:
+    """An .xls whose sheet says that it goes from row 9 to row 3: fewer than no cells, which is a very large number."""
+    told = bytearray(xls())
+    at = told.rfind(b"\x00\x02\x0e\x00")  # [MS-XLS] 2.4.90: the Dimensions record
+    told[at + 4 : at + 16] = struct.pack("<IIHH", 9, 3, 0, 1)
+    return bytes(told)
+
+
+def changed(workbook: bytes, name: str, was: bytes, becomes: bytes) -> bytes:
+    kept = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(workbook)) as old, zipfile.ZipFile(kept, "w", zipfile.ZIP_DEFLATED) as new:
+        for part in old.namelist():
+            content = old.read(part)
+            assert part != name or was in content
+            new.writestr(part, content.replace(was, becomes) if part == name else content)
+    return kept.getvalue()
+
+
+STYLES, TYPES = "xl/styles.xml", "[Content_Types].xml"
+BOASTFUL = changed(xlsx(), STYLES, b'<cellXfs count="1"', b'<cellXfs count="2147483647"')
+IN_TWO_BYTES = '<?xml version="1.0" encoding="UTF-16"?><!DOCTYPE a [<!ENTITY b "c">]><a>&b;</a>'.encode("utf-16")
+TYPED = changed(xlsx(), TYPES, b"</Types>", b'<Override ContentType="application/vnd.ms-office.vbaProject"/></Types>')
 PNG = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR"
 REFUSED = [
     pytest.param(b"", "file_not_opened", "nothing (0 bytes)", id="nothing"),
@@ -82,6 +117,48 @@ REFUSED = [
     pytest.param(b"\xff\xd8\xff\xe0\0\x10JFIF", "file_not_opened", "a picture", id="jpeg"),
     pytest.param(b"\0\0\0\x18ftypheic", "file_not_opened", "a picture", id="heic-of-a-telephone"),
     pytest.param(b"\0\0\0\x18ftypmp42", "file_not_opened", "a recording or a film", id="mp4"),
+    pytest.param(b"RIFF\x1a\0\0\0WEBPVP8 ", "file_not_opened", "a picture", id="webp"),
+    pytest.param(b"GIF89a\1\0\1\0", "file_not_opened", "a picture", id="gif"),
+    pytest.param(b"II*\0\x08\0\0\0", "file_not_opened", "a picture", id="tiff"),
+    pytest.param(b"<svg xmlns='http://www.w3.org/2000/svg'/>", "file_not_opened", "a picture", id="svg"),
+    pytest.param(b"Rar!\x1a\x07\x01\0", "file_not_opened", "an archive", id="rar"),
+    pytest.param(b"7z\xbc\xaf\x27\x1c\0\4", "file_not_opened", "an archive", id="7z"),
+    pytest.param(b"tags.csv".ljust(257, b"\0") + b"ustar\x0000", "file_not_opened", "an archive", id="tar"),
+    pytest.param(packed(tags_dot_xlsx=xlsx()), "file_not_opened", "an archive", id="zip-with-a-workbook-in-it"),
+    pytest.param(b"SQLite format 3\0\x10\0", "file_not_opened", "a database", id="sqlite"),
+    pytest.param(b"\0\1\0\0Standard Jet DB\0", "file_not_opened", "a database", id="mdb"),
+    pytest.param(container("__properties_version1.0"), "file_not_opened", "an e-mail", id="msg"),
+    pytest.param(
+        packed(mimetype="application/vnd.oasis.opendocument.text", content_dot_xml="<a/>"),
+        "file_not_opened",
+        "a word-processor document",
+        id="odt",
+    ),
+    pytest.param(
+        packed(Index__Document_dot_iwa=b"x"),
+        "file_not_opened",
+        "a sheet or document of another program (.numbers or .pages)",
+        id="numbers",
+    ),
+    pytest.param(
+        b'{"url": "https://sheets.example.org/open?id=1", "doc_id": "1", "email": "anna@example.org"}',
+        "file_not_opened",
+        "a link to a sheet on the web",
+        id="link-file-of-an-online-sheet",
+    ),
+    pytest.param(
+        b"[InternetShortcut]\r\nURL=https://sheets.example.org/1\r\n",
+        "file_not_opened",
+        "a link to a sheet on the web",
+        id="link-of-windows",
+    ),
+    pytest.param(b"L\0\0\0\1\x14\2\0\0\0\0\0", "file_not_opened", "a shortcut to a file", id="shortcut"),
+    pytest.param(
+        b'<?xml version="1.0"?><office:document office:mimetype="application/vnd.oasis.opendocument.spreadsheet">',
+        "file_not_opened",
+        "a workbook in an old XML form",
+        id="open-document-as-one-xml",
+    ),
     pytest.param(b"{\\rtf1 tags}", "file_not_opened", "a word-processor document", id="rtf"),
     pytest.param(packed(word__document_dot_xml="<w/>"), "file_not_opened", "a word-processor document", id="docx"),
     pytest.param(container("WordDocument"), "file_not_opened", "a word-processor document", id="doc"),
@@ -111,6 +188,15 @@ REFUSED = [
         id="xml-with-entities",
     ),
     pytest.param(
+        with_part(xlsx(), "xl/worksheets/sheet9.xml", IN_TWO_BYTES),
+        "file_not_opened",
+        "a damaged workbook",
+        id="xml-with-entities-in-two-bytes-a-letter",
+    ),
+    pytest.param(BOASTFUL, "file_not_opened", "a damaged workbook", id="more-styles-told-than-there-are-bytes"),
+    pytest.param(endless(), "file_not_opened", "a damaged workbook", id="xls-without-end"),
+    pytest.param(ends_before_it_starts(), "file_not_opened", "a damaged workbook", id="xls-that-ends-before-it-starts"),
+    pytest.param(
         container("EncryptedPackage"),
         "file_locked_by_password",
         "a workbook with a password",
@@ -129,6 +215,7 @@ REFUSED = [
         "a workbook with macros",
         id="xlsm",
     ),
+    pytest.param(TYPED, "workbook_with_macros", "a workbook with macros", id="xlsm-under-another-part-name"),
     pytest.param(
         container("Workbook", "_VBA_PROJECT_CUR"),
         "workbook_with_macros",
@@ -180,6 +267,10 @@ def test_a_file_is_refused_by_its_bytes_whatever_its_name(
         pytest.param("tag;Größe\n".encode("cp1252"), "text", id="text-of-windows"),
         pytest.param(b"BM0001,2026-09-03\n", "text", id="text-that-starts-like-a-picture"),
         pytest.param(b"PK0001,2026-09-03\n", "text", id="text-that-starts-like-an-archive"),
+        pytest.param(b"BZh,2026-09-03\n", "text", id="text-that-starts-like-another-archive"),
+        pytest.param(b"ID3,2026-09-03\n", "text", id="text-that-starts-like-a-recording"),
+        pytest.param(b"PAR1,2026-09-03\n", "text", id="text-that-starts-like-another-table"),
+        pytest.param(b"https://example.org/a,SM0001\n", "text", id="text-that-starts-with-a-link"),
     ],
 )
 def test_what_we_read_is_known_by_its_bytes(data: bytes, kind: str) -> None:
@@ -241,3 +332,42 @@ def test_a_sheet_is_held_against_the_limits_by_its_filled_cells(
     else:
         assert read.refusal == ""
         assert read.sheets[0].texts[0][0] == "tag"
+
+
+def test_two_cells_far_apart_are_refused_before_all_between_them_is_laid_out(tmp_path: Path) -> None:
+    path = tmp_path / "sheet.xlsx"
+    path.write_bytes(written([(0, 299, "x"), (199_999, 0, "x")]))
+    read = read_file(path, "sheet.xlsx", "")
+    assert (read.refusal, read.what) == ("file_not_opened", SPREAD)
+
+
+def test_what_a_workbook_points_at_is_not_opened_and_said(tmp_path: Path) -> None:
+    link = b'<externalLink><externalBook r:id="rId1"/></externalLink>'
+    path = tmp_path / "sheet.xlsx"
+    path.write_bytes(with_part(xlsx(), "xl/externalLinks/externalLink1.xml", link))
+    read = read_file(path, "sheet.xlsx", "")
+    assert (read.refusal, read.what) == ("", POINTS_OUT)
+    assert read.sheets[0].texts == (("tag", "day"),)
+
+
+def takes_three_gigabytes(path: Path, file: str, sha256: str, part: tuple[int, ...]) -> FileRead:
+    """A reader that wants too much memory for some files; given where `read_file` goes."""
+    if "hungry" in file:
+        bytearray(3_000_000_000)
+    return read_file(path, file, sha256, part)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="only there the system holds a process to its memory")
+def test_a_file_that_takes_too_much_memory_costs_no_other_file(tmp_path: Path) -> None:
+    for name in ("1.csv", "2 hungry.csv", "3.csv"):
+        (tmp_path / name).write_text(f"tag\n{name}\n")
+    reads = read_files(find_files(tmp_path).arrivals, read=takes_three_gigabytes)
+    assert [read.what for read in reads] == ["", "a file that our reader could not finish", ""]
+
+
+def test_a_parsers_own_breakdown_does_not_reach_the_terminal(tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
+    # Cut within its directory: the parser panics, and would say so on its own.
+    (tmp_path / "cut.xls").write_bytes(xls()[:-100])
+    (tmp_path / "half.xls").write_bytes(xls()[:2000])
+    read_files(find_files(tmp_path).arrivals)
+    assert capfd.readouterr().err == ""

@@ -57,7 +57,8 @@ OF_A_CAMERA = (b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"
 PAGE = re.compile(rb"<!doctype html|<html|<head|<body|<table|<meta|<div")
 # A small text that holds nothing but an address on the web: what "add a shortcut" leaves of a sheet that lives there.
 ADDRESS = re.compile(
-    rb"\{[^\[]*\"(?:url|doc_id|resource_id)\"\s*:|\[internetshortcut\]|\[desktop entry\].*?\burl=|https?://\S+\s*\Z",
+    rb"\{[^\[]*\"(?:url|doc_id|resource_id)\"\s*:|\[internetshortcut\]|\[desktop entry\].*?\burl="
+    rb"|https?://[^\s,;|]+\s*\Z",
     re.DOTALL,
 )
 LARGEST_LINK = 4096  # bytes

@@ -8,10 +8,12 @@ import pandas as pd
 
 from pipeline.model import FileRead, Table
 from pipeline.values.lists import Field
+from pipeline.values.send_instead import send_instead
 
 FILE_COLUMNS = [
     "file", "person_id", "file_sha256", "received", "refusal", "what", "tables", "sheets_with_data", "sheet_names",
     "rows_read", "copy_of", "is_sender_known", "writer", "senders_told",
+    "instead",
 ]  # fmt: skip
 HEADING_COLUMNS = [
     "table_id", "person_id", "file", "file_sha256", "sheet", "table", "row", "column", "heading", "field", "guess",
@@ -46,6 +48,7 @@ def describe_files(reads: Iterable[FileRead], tables: Iterable[Table], rows_read
             False,
             read.writer,
             "",
+            send_instead(read.what) if read.refusal else "",
         )
         for read in reads
     ]

@@ -15,16 +15,16 @@ RULE = Rule(
     scope="file",
     asks="tagger",
     fields=("file",),
-    looked_up=("refusal", "what"),
-    message='We could not open "{file}": it looks like {what}, and we read .xlsx, .xls, .ods and text tables'
-    " (.csv, .tsv). Please save it again as one of these and send it once more; nothing you typed is lost.",
+    looked_up=("refusal", "what", "instead"),
+    message='We could not open "{file}": it looks like {what}, and we read the rows of sheets only. {instead}'
+    " Nothing you typed is lost.",
     why="a file that is not a table holds no rows that we could read",
     source="common practice",
     examples=Examples(
         finds="""
-            file           | refusal         | what
-            anna/photo.jpg | file_not_opened | a picture
-            anna/tags.xlsx | file_not_opened | a damaged workbook
+            file           | refusal         | what       | instead
+            anna/photo.jpg | file_not_opened | a picture  | Please type its rows into our blank form.
+            anna/tags.zip  | file_not_opened | an archive | Please unpack it and send the sheets that are in it.
         """,
         leaves="""
             file           | refusal
