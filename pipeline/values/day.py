@@ -11,7 +11,7 @@ from pipeline.values.day_shapes import Written, day_shape, iso
 from pipeline.values.month_names import MONTH_OF_WORD, WEEKDAY_OF_WORD
 from pipeline.values.text import fold, is_blank_word
 
-_STORED = re.compile(r"(\d{4}-\d\d-\d\d)(?:[T ].*)?", re.ASCII)
+_STORED = re.compile(r"(\d{4}-\d\d-(?!00)\d\d)(?:[T ].*)?", re.ASCII)
 _SERIAL = re.compile(r"(\d{5})(?:\.\d+)?", re.ASCII)
 _WHOLE = re.compile(r"\d{4}|\d{5}(?:\.\d+)?|\d{8}", re.ASCII)
 _LONGEST = 80
