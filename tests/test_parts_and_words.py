@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import replace
-from datetime import date as DAY
 from typing import Any
 
 import pytest
@@ -42,7 +42,10 @@ def test_a_day_is_put_together_as_it_was_meant(parts: tuple[str, str, str], text
     assert day_of_parts(*parts) == text
 
 
-@given(st.dates(DAY(1900, 1, 1), DAY(2100, 1, 1)), st.booleans())  # a year further off is asked about
+OF_OUR_TIME = st.dates(datetime.date(1900, 1, 1), datetime.date(2100, 1, 1))  # a year further off is asked about
+
+
+@given(OF_OUR_TIME, st.booleans())
 def test_a_day_in_three_columns_is_read_as_that_day(date: Any, has_zeros: bool) -> None:
     year = f"{date.year:04d}"
     parts = (f"{date.day:02d}", f"{date.month:02d}") if has_zeros else (str(date.day), str(date.month))

@@ -207,6 +207,7 @@ def test_points_of_a_table_are_told_if_fine_and_whole() -> None:
         decimalLongitude=["-64.7940", "-64.37", "-64.3701", "-64.50"],
         dataGeneralizations=["", "", "", "rounded"],
         verbatimLatitude=["46.1056", "", "", "45.0771"],
+        coordinatePrecision=["0.0001", "0.01", "0.0001", "0.01"],  # how fine a point is, and no point
     )
     assert told == {
         (POINT, "46.1056, -64.7940"): 1,

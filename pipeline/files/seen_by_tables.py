@@ -21,10 +21,10 @@ SQUARE = 0.01  # degrees
 PACK = np.array([100_000.0, 1.0])  # a square's two numbers as one
 PLACE_COLUMNS = ("organismName", "recordedBy", "decimalLatitude", "decimalLongitude", "dataGeneralizations", "locality",
                  "municipality")  # fmt: skip
-# Points are looked at as points, and what a measure says tells of no place.
+# Points are looked at as points; how fine they are, and what a measure says, tells of no place.
 NOT_WORDS = frozenset({
     "decimalLatitude", "decimalLongitude", "verbatimLatitude", "verbatimLongitude", "license", "organismName",
-    "measurementValue",
+    "measurementValue", "coordinatePrecision", "coordinateUncertaintyInMeters",
 })  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 
 from pipeline.model import Heading
@@ -103,5 +103,5 @@ def _said_again(headings: Sequence[Heading], names: HeadingNames) -> list[tuple[
 def shared_by(headings: Sequence[Heading], groups: Sequence[Sequence[Heading]]) -> tuple[Heading, ...]:
     """The headings that count for every group: those of no group whose field none of them has."""
     columns = {one.column for group in groups for one in group}
-    fields: Mapping[str, bool] = {one.field: True for group in groups for one in group}
+    fields = {one.field for group in groups for one in group}
     return tuple(one for one in headings if one.column not in columns and one.field not in fields)

@@ -48,11 +48,12 @@ def grown(folder: Path, sheets: int) -> Path:
 def run_once(folder: Path) -> None:
     """One run without the gate, in this process; prints when the ledger was settled, the end, and the peak memory."""
     from pipeline import flow
+    from pipeline.hand_out import Handed
 
     settled = [0.0]
     hand_out = flow.hand_out
 
-    def timed(*told: object) -> list[str]:
+    def timed(*told: object) -> Handed:
         settled[0] = time.perf_counter()
         return hand_out(*told)  # type: ignore[arg-type]
 
