@@ -169,6 +169,7 @@ def test_no_grey_row_is_without_a_word():
 def test_a_second_sheet_stands_under_its_own_headings():
     second = replace(sheet_shown(31), headings=("Code", "Day"), sheet="B")
     sheet = opened(asked(sheets=(sheet_shown(), second)))["Your rows"]
+    assert sheet.print_title_rows is None, "on a second page the first headings would stand above the second sheet"
     assert [cell.value for cell in sheet[5]] == [None] * 10
     assert values(sheet, 6)[:6] == ["Ref", "Status", "Your row", "Your file", "Code", "Day"]
     assert [sheet["C8"].value, sheet["D8"].value] == ["31", "été 2026 final (2).xlsx\nFeuille 1"]

@@ -77,14 +77,15 @@ def row_height(texts: Iterable[str], widths: Iterable[float]) -> float:
     return min(lines * LINE_POINTS + 3, ROW_POINTS_MOST)
 
 
-def _head(pen: _Pen, keys: Iterable[str], widths: Iterable[float]) -> None:
+def _head(pen: _Pen, keys: Iterable[str], widths: Iterable[float], on_every_page: bool = True) -> None:
     texts, widths = [pen.words[key] for key in keys], list(widths)
     for column, (text, width) in enumerate(zip(texts, widths, strict=True)):
         pen.sheet.set_column(column, column, width)
         pen.sheet.write_string(0, column, text, pen.formats["heading"])
     pen.sheet.set_row(0, row_height(texts, [width - 1 for width in widths]) + 3)
     pen.sheet.freeze_panes(1, 0)
-    pen.sheet.repeat_rows(0)
+    if on_every_page:
+        pen.sheet.repeat_rows(0)
     pen.sheet.set_landscape()
     pen.sheet.set_paper(9)
     pen.sheet.fit_to_pages(1, 0)
@@ -143,7 +144,7 @@ def _own_widths(sheets: Sequence[SheetShown]) -> list[int]:
 def _rows(pen: _Pen, asked: Asked) -> None:
     # Which file it is goes without saying where there is only one.
     columns = {key: width for key, width in ROW_COLUMNS.items() if key != "file" or len(asked.sheets) > 1}
-    _head(pen, columns, columns.values())
+    _head(pen, columns, columns.values(), on_every_page=len(asked.sheets) < 2)
     own = _own_widths(asked.sheets)
     for column, width in enumerate(own, len(columns)):
         pen.sheet.set_column(column, column, width)
