@@ -38,6 +38,7 @@ class Rule:
     withholds: tuple[str, ...] = ()  # stays home until answered, the row goes out
     unsuggested: str = ""  # the message where there is no honest suggestion
     each_row: bool = False  # never gathered into one question
+    by_word: bool = False  # without a suggestion one question for each word that was typed, however few its rows
     waivable: bool = True  # a tagger may say that it is right as it is
     decides: str = ""  # what an answer about a file or heading decides: sender, heading or given (a value for all rows)
     version: int = 1  # counts up when the rule looks at something new, so that what was confirmed is asked again

@@ -18,16 +18,16 @@ from pipeline.values.ref import LETTERS, is_ref, ref_of
 FINDING: dict[str, Any] = {
     "key": "k1", "person_id": "p1", "file": "p1/a.xlsx", "file_sha256": "ab", "sheet": "Tags", "table_id": 1, "row": 2,
     "column": "C", "field": "sex", "rule": "odd", "severity": "please-check", "asks": "tagger", "suggestion": "",
-    "state": "open",
+    "seen": "", "state": "open",
 }  # fmt: skip
 
 
-def entry(name: str, each_row: bool = False) -> Entry:
-    rule = Rule("t", "please-check", "row", "tagger", ("sex",), "m", "w", "s", Examples("", "", ""), each_row=each_row)
+def entry(name: str, **more: Any) -> Entry:
+    rule = Rule("t", "please-check", "row", "tagger", ("sex",), "m", "w", "s", Examples("", "", ""), **more)
     return Entry(name, "sex", rule, lambda rows: rows["sex"] != "", None, None)
 
 
-ENTRIES = [entry("odd"), entry("tag_twice", each_row=True)]
+ENTRIES = [entry("odd"), entry("tag_twice", each_row=True), entry("word", by_word=True)]
 
 
 def asked(*found: dict[str, Any], rows: int = 1000, finders: dict[str, str] | None = None) -> list[dict[str, Any]]:
@@ -78,6 +78,14 @@ GATHERED = [
         20,
         [7],
     ),
+    ("a word is one question", many(2, rule="word", seen="1"), 1000, [2]),
+    (
+        "two words of a whole sheet are two",
+        [*many(4, rule="word", seen="1"), *many(9, rule="word", seen="2")[4:]],
+        9,
+        [4, 5],
+    ),
+    ("with a suggestion a word is as all else", many(2, rule="word", seen="femal", suggestion="female"), 1000, [1, 1]),
     ("a rule for each row", many(8, rule="tag_twice"), 8, [1] * 8),
 ]
 

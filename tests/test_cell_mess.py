@@ -20,13 +20,15 @@ from pipeline.values.readers import cell_reader
 HEADINGS = {
     "eventDate": "Date", "tagCode": "Tag", "sex": "Sex", "forewingLength": "Wing length (mm)", "bodyMass": "Weight (g)",
     "individualCount": "How many", "scientificName": "Species", "eventTime": "Time", "municipality": "Town",
-    "lifeStage": "Stage", "countryCode": "Country",
+    "lifeStage": "Stage", "countryCode": "Country", "minimumElevationInMeters": "Elevation (m)",
 }  # fmt: skip
 
 # field, cell, its stored kind, what the record says, the doubt, the readings offered
 CASES = {
     # days
     "a true date with a time": ("eventDate", "2026-09-03T14:05:00", "d", "2026-09-03", "", ()),
+    "a true date of no calendar": ("eventDate", "2026-09-00", "d", "2026-09", "", ()),
+    "a true date of another age": ("eventDate", "9999-09-03", "d", "9999-09-03", "not-a-day", ()),
     "a day that ends in dots and a short year": ("eventDate", "13.9.26", "t", "2026-09-13", "", ()),
     "a month in roman figures": ("eventDate", "8-IX-26", "t", "2026-09-08", "", ()),
     "a roman month before the day": ("eventDate", "IX.21.26", "t", "2026-09-21", "", ()),
@@ -90,6 +92,18 @@ CASES = {
     "the end of a month, in Spanish": (
         "eventDate", "fines de septiembre de 2026", "t", "fines de septiembre de 2026", "unsure", ("2026-09",)),
     "either of two days": ("eventDate", "3/9/26 or 4/9/26", "t", "3/9/26 or 4/9/26", "not-a-day", ()),
+    "either of two neighbouring days": (
+        "eventDate", "3 or 4 Sept 2026", "t", "3 or 4 Sept 2026", "unsure", ("2026-09-03/2026-09-04",)),
+    "either of two days apart": ("eventDate", "3 ou 14 sept 2026", "t", "3 ou 14 sept 2026", "not-a-day", ()),
+    "an estimate behind a day": (
+        "eventDate", "2026-09-03 (est.)", "t", "2026-09-03 (est.)", "unsure", ("2026-09-03",)),
+    "a star behind a day": ("eventDate", "2026-09-03*", "t", "2026-09-03*", "unsure", ("2026-09-03",)),
+    "a day in brackets": ("eventDate", "[3 Sept 2026]", "t", "2026-09-03", "", ()),
+    "a day or a month with its year": ("eventDate", "Sep-26", "t", "Sep-26", "no-year", ("2026-09-26", "2026-09")),
+    "a day or a month with its year, in figures": (
+        "eventDate", "9/26", "t", "9/26", "no-year", ("2026-09-26", "2026-09")),
+    "a day with a month that is none of a year": ("eventDate", "Sep-27", "t", "Sep-27", "no-year", ("2026-09-27",)),
+    "no day, in Spanish": ("eventDate", "sin fecha", "t", "", "", ()),
     "words for a day": ("eventDate", "early September", "t", "early September", "not-a-day", ()),
     "stars before a year": ("eventDate", "**1920", "t", "**1920", "not-a-day", ()),
     "an error value where a day should be": ("eventDate", "#VALUE!", "e", "#VALUE!", "error-cell", ()),
@@ -202,6 +216,15 @@ CASES = {
     "a count with its noun": ("individualCount", "3 monarchs", "t", "3", "", ()),
     "a count with its noun, in French": ("individualCount", "2 papillons", "t", "2", "", ()),
     "a note of small figures": ("forewingLength", "51²", "t", "51²", "not-a-number", ()),
+    "inches of a telephone": ("forewingLength", "2”", "t", "50.8", "", ()),
+    "feet of a telephone": ("minimumElevationInMeters", "100’", "t", "30.48", "", ()),
+    "French thousands": ("minimumElevationInMeters", "1\u202f234 m", "t", "1234", "", ()),
+    "a comma before three figures and a unit": (
+        "minimumElevationInMeters", "8,600 ft", "t", "8,600 ft", "two-values", ("2.62128", "2621.28")),
+    "ish": ("forewingLength", "50ish", "t", "50ish", "approximate", ("50",)),
+    "fewer than, in words": ("individualCount", "fewer than 5", "t", "fewer than 5", "approximate", ("5",)),
+    "not measured": ("forewingLength", "not measured", "t", "", "", ()),
+    "not measured, in French": ("bodyMass", "non mesuré", "t", "", "", ()),
     "a half": ("forewingLength", "2½ in", "t", "2½ in", "not-a-number", ()),
     "a letter for a nought": ("forewingLength", "5O", "t", "5O", "not-a-number", ()),
     "fewer than": ("individualCount", "<3", "t", "<3", "approximate", ("3",)),
@@ -234,6 +257,9 @@ CASES = {
     "a blank behind": ("sex", "female ", "t", "female", "", ()),
     "another language": ("sex", "Mâle", "t", "male", "", ()),
     "a number without its key": ("sex", "1", "t", "1", "two-languages", ()),
+    "two languages of a form": ("sex", "Femelle / Female", "t", "female", "", ()),
+    "a word and its sign": ("sex", "male (♂)", "t", "male", "", ()),
+    "twice the same": ("sex", "M/M", "t", "M/M", "not-in-list", ()),
     "both": ("sex", "M or F", "t", "M or F", "not-in-list", ()),
     "not a sex": ("sex", "not sent", "t", "not sent", "not-in-list", ()),
     "not known": ("sex", "Unknown", "t", "", "", ()),
@@ -280,7 +306,10 @@ CASES = {
     "hours with a point": ("eventTime", "14.3", "n", "14.3", "two-readings", ("14:30", "14:18")),
     "a length of time": ("eventTime", "3 min 25 s", "t", "3 min 25 s", "not-a-time", ()),
     "a time past midnight": ("eventTime", "25:10", "t", "25:10", "not-a-time", ()),
-    "a time about": ("eventTime", "~14:30", "t", "~14:30", "not-a-time", ()),
+    "a time about": ("eventTime", "~14:30", "t", "~14:30", "unsure", ("14:30",)),
+    "a time about, in French": ("eventTime", "vers 14h30", "t", "vers 14h30", "unsure", ("14:30",)),
+    "a time between two, in French": ("eventTime", "entre 14h et 15h30", "t", "14:00/15:30", "", ()),
+    "a half of the day in words": ("eventTime", "2 h de l’après-midi", "t", "14:00", "", ()),
     "a time in Arabic figures": ("eventTime", "١٤:٣٠", "t", "14:30", "", ()),
     "a part of the day in words": ("eventTime", "afternoon", "t", "afternoon", "not-a-time", ()),
     "a soft hyphen in a word": ("municipality", "Sack\u00adville", "t", "Sackville", "", ()),

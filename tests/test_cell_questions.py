@@ -95,6 +95,18 @@ CASES: dict[str, tuple[dict[str, Any], Asked]] = {
     "a release in French": ({"Release or find": "lâcher"}, {}),
     "a sex not told": ({"Sex": "IND"}, {}),
     "a sex coded without its key": ({"Sex": 1}, {"sex_word_of_two_languages": ""}),
+    "a species not told": ({"Species": "unknown"}, {"species_not_told": ""}),
+    "nought for not weighed": ({"Weight g": 0}, {"measure_zero_or_less": ""}),
+    "a number for not weighed": ({"Weight g": -999}, {"measure_zero_or_less": ""}),
+    "not weighed, in words": ({"Weight g": "no medido"}, {}),
+    "a day for a town": ({"Town": datetime.date(2026, 5, 6)}, {"place_became_a_day": ""}),
+    "a time about": ({"Time": "vers 14h"}, {"clock_not_read": "14:00"}),
+    "a time between two": ({"Time": "entre 14h et 15h"}, {}),
+    "either of two days": ({"Date": "3 or 4 Sept 2026"}, {"day_marked_unsure": "2026-09-03/2026-09-04"}),
+    "no day, in words": ({"Date": "sin fecha"}, {"day_missing": ""}),
+    "a month or a day": ({"Date": "Sep-26"}, {"day_without_year": ""}),
+    "a stage in doubt": ({"Stage": "adult?"}, {"stage_word_not_known": "adult"}),
+    "two languages of a form": ({"Sex": "Femelle / Female", "Release or find": "Lâcher / Release"}, {}),
     "a name in doubt": ({"Species": "Monarch?"}, {"species_name_not_known": "Danaus plexippus"}),
 }
 

@@ -176,6 +176,32 @@ def test_signs_that_look_alike_lead_to_an_own_tag(code: str, own: str) -> None:
     assert facts(f"tagCode\n{code}")["look_alike_tag"].tolist() == [own]
 
 
+PREFIXED = [
+    ("its letters left off", "0050", "another-shape", "", "SM0050"),
+    ("its letters and zeros left off", "50", "became-a-number", "", "SM0050"),
+    ("a sign for number before", "#0050", "another-shape", "", "SM0050"),
+    ("the end of two own tags", "1", "another-shape", "", ""),
+    ("a lost tag", "0004", "another-shape", "", ""),
+    ("somebody else's", "0101", "another-shape", "", ""),
+    ("a letter beside", "X0050", "another-shape", "", ""),
+    ("several codes", "0050", "several-codes", "", ""),
+    ("figures in place of others", "0004 fell off, now 0050", "re-tagged", "", "SM0050"),
+    ("a code in place of another", "SM0004 fell off, now SM0050", "re-tagged", "SM0050", ""),
+]
+
+
+@pytest.mark.parametrize(
+    ("code", "doubt", "inside", "own"), [case[1:] for case in PREFIXED], ids=[case[0] for case in PREFIXED]
+)
+def test_figures_alone_lead_to_the_only_own_tag_that_ends_so(code: str, doubt: str, inside: str, own: str) -> None:
+    found = facts(f"tagCode | tagCode_doubt | tagCode_candidates\n{code} | {doubt} | {inside}")
+    assert found["prefixed_tag"].tolist() == [own]
+
+
+def test_without_an_allotment_list_the_shape_says_what_looks_alike() -> None:
+    assert facts("tagCode\nAMO050\nAM0O5l", tags={})["look_alike_tag"].tolist() == ["AM0050", "AM0051"]
+
+
 # What spreadsheets make of a code: common practice (numbers lose zeros, month words become dates, E is a power).
 DAMAGED = [
     ("zeros lost", "123", "n", "became-a-number", "00123"),

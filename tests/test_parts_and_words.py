@@ -26,14 +26,18 @@ DAYS = [
     ("numbers", ("3", "9", "2026"), "2026-09-03"),
     ("a day over 12", ("25", "9", "2026"), "2026-09-25"),
     ("blanks around", (" 3 ", "09", " 2026 "), "2026-09-03"),
-    ("two figures of a year", ("3", "9", "26"), "3 9 26"),
+    ("two figures of a year", ("3", "9", "26"), "3 IX 26"),
+    ("two figures of a year and no day", ("", "9", "26"), "0 IX 26"),
     ("a month in words", ("3", "septembre", "2026"), "3 septembre 2026"),
-    ("a day that is no number", ("3rd", "9", "2026"), "3rd 9 2026"),
+    ("a day that is no number", ("3rd", "9", "2026"), "3rd IX 2026"),
+    ("a weekday beside the day", ("Thu 3", "9", "2026"), "Thu 3 IX 2026"),
+    ("two days and a month in figures", ("3-5", "9", "2026"), "3-5 IX 2026"),
     ("two days", ("3-5", "Sept", "2026"), "3-5 Sept 2026"),
-    ("no year", ("3", "9", ""), "3/9"),
+    ("no year", ("3", "9", ""), "3 IX"),
     ("a month in words and no year", ("3", "Sept", ""), "3 Sept"),
     ("only a year", ("", "", "2026"), "2026"),
-    ("a month out of the calendar", ("3", "13", "2026"), "2026-13-03"),
+    ("a month out of the calendar", ("3", "13", "2026"), "3 | 13 | 2026"),
+    ("a month of nought", ("0", "0", "2026"), "2026-00-00"),
 ]
 
 
@@ -49,8 +53,15 @@ OF_OUR_TIME = st.dates(datetime.date(1900, 1, 1), datetime.date(2100, 1, 1))  # 
 def test_a_day_in_three_columns_is_read_as_that_day(date: Any, has_zeros: bool) -> None:
     year = f"{date.year:04d}"
     parts = (f"{date.day:02d}", f"{date.month:02d}") if has_zeros else (str(date.day), str(date.month))
-    reading = day.read(day_of_parts(*parts, year))
+    reading = day.read(day_of_parts(*parts, year), season_year=date.year)
     assert reading.value == f"{year}-{date.month:02d}-{date.day:02d}" and not reading.doubt
+    reading = day.read(day_of_parts(*parts, year[2:]), season_year=date.year)
+    assert reading.value == f"{year}-{date.month:02d}-{date.day:02d}" and not reading.doubt
+
+
+@given(*[st.text(max_size=6) | st.integers(0, 40).map(str)] * 3)
+def test_any_parts_are_put_together(first: str, second: str, third: str) -> None:
+    day.read(day_of_parts(first, second, third))
 
 
 def test_codes_and_grids_need_all_that_makes_them() -> None:

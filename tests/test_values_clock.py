@@ -35,6 +35,12 @@ from pipeline.values import clock
         pytest.param("2-3:30 pm", "14:00/15:30", id="one pm for both"),
         pytest.param("11-2 pm", "11:00/14:00", id="from before noon"),
         pytest.param("de 14h à 15h", "14:00/15:00", id="a french span"),
+        pytest.param("entre 14h et 15h", "14:00/15:00", id="between, in french"),
+        pytest.param("between 2 and 3 pm", "14:00/15:00", id="between, one pm for both"),
+        pytest.param("2:30 de la tarde", "14:30", id="the half of the day in spanish words"),
+        pytest.param("8h du soir", "20:00", id="the half of the day in french words"),
+        pytest.param("9 in the morning", "09:00", id="the half of the day in english words"),
+        pytest.param("9 de la noche", "", id="a night that may be either"),
         pytest.param("24:00", "", id="no such hour"),
         pytest.param("14:60", "", id="no such minute"),
         pytest.param("13:30 am", "", id="am after noon"),
@@ -47,6 +53,22 @@ from pipeline.values import clock
 def test_a_time_is_read_or_stays_as_typed(text: str, value: str) -> None:
     reading = clock.read(text, "t")
     assert (reading.value, reading.doubt) == ((value, "") if value else (text, "not-a-time"))
+
+
+@pytest.mark.parametrize(
+    ("text", "candidate"),
+    [
+        pytest.param("~14:00", "14:00", id="a wave"),
+        pytest.param("ca. 14:00", "14:00", id="circa"),
+        pytest.param("vers 14h", "14:00", id="about, in french"),
+        pytest.param("hacia las 14:30", "14:30", id="about, in spanish"),
+        pytest.param("2:30 pm (approx.)", "14:30", id="in brackets"),
+        pytest.param("14:05?", "14:05", id="a question mark"),
+        pytest.param("around 2-3 pm", "14:00/15:00", id="about a span"),
+    ],
+)
+def test_a_time_that_its_writer_was_not_sure_of_stays_as_typed(text: str, candidate: str) -> None:
+    assert clock.read(text, "t") == (text, "", "unsure", (candidate,))
 
 
 @pytest.mark.parametrize(

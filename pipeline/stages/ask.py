@@ -44,6 +44,9 @@ def ask(
     asked["cell"] = _cells(asked)
     asked = asked.sort_values(["rank", "rule"], kind="stable").drop_duplicates("cell").sort_index()
     each_row = {entry.name for entry in entries if entry.rule.each_row}
+    by_word = {entry.name for entry in entries if entry.rule.by_word}
+    is_of_word = asked["rule"].isin(by_word) & (asked["suggestion"] == "")
+    asked["word"] = ("|" + asked["seen"]).where(is_of_word, "") if is_of_word.any() else ""
     asked["group"] = _groups(asked, each_row, rows_of_table)
     return _questions(asked)
 
@@ -74,18 +77,19 @@ def _cells(asked: pd.DataFrame) -> pd.Series:
 
 
 def _groups(asked: pd.DataFrame, each_row: set[str], rows_of_table: pd.Series) -> pd.Series:
-    """The identity of the question that each finding belongs to: a sheet's, a block's or its own."""
+    """The identity of the question that each finding belongs to: a sheet's, a block's, a word's or its own."""
     gathers = ~asked["rule"].isin(each_row) & (asked["key"] != "")
     by_table = asked["table_id"].astype("str") + "|" + asked["rule"] + "|" + asked["asks"]
     of_rule = _rows_with(by_table, asked["key"], gathers)
     size = asked["table_id"].map(rows_of_table).fillna(0)
-    is_sheet = gathers & (of_rule >= SHEET_ROWS) & (of_rule > size * SHEET_SHARE)
+    is_sheet = gathers & (asked["word"] == "") & (of_rule >= SHEET_ROWS) & (of_rule > size * SHEET_SHARE)
     place = asked["file_sha256"] + "|" + asked["sheet"] + "|" + asked["rule"]
-    block = by_table + "|" + asked["suggestion"]
-    is_block = gathers & ~is_sheet & (_rows_with(block, asked["key"], gathers) > BLOCK_ROWS)
+    block = by_table + "|" + asked["suggestion"] + asked["word"]
+    fewest = (asked["word"] == "").map({True: BLOCK_ROWS, False: 1})
+    is_block = gathers & ~is_sheet & (_rows_with(block, asked["key"], gathers) > fewest)
     return (
         ("cell|" + asked["cell"])
-        .where(~is_block, "block|" + place + "|" + asked["suggestion"])
+        .where(~is_block, "block|" + place + "|" + asked["suggestion"] + asked["word"])
         .where(~is_sheet, "sheet|" + place)
     )
 

@@ -16,6 +16,15 @@ _TIME = re.compile(
 _PACKED = re.compile(r"(\d{1,2})(\d\d)(?:\s*(?:h|hrs?|([ap])\.?\s?m\.?))?", re.ASCII)
 _WORDS = {"noon": "12:00", "midday": "12:00", "midi": "12:00", "mediodia": "12:00"}
 _SPAN = re.compile(r"\s*(?:/|-|\b(?:to|until|till|a|al|hasta)\b)\s*")
+_BETWEEN = re.compile(r"(?:between|entre)\s+(?:las? )?(.+?)\s+(?:and|et|y)\s+(?:las? )?(.+)")
+_ABOUT = re.compile(
+    r"^(?:[~≈?]|(?:c(?=\.)|ca|circa|(?:at )?about|around|approx|vers|environ|env|hacia(?: las?)?|aprox)\b\.?)\s*"
+    r"|\s*(?:\(\s*(?:\?|(?:approx|env|aprox)\b\.?)\s*\)|\?+|\b(?:approx|environ|env|aprox)\b\.?)\s*$"
+)
+_HALF_IN_WORDS = (
+    (re.compile(r"\s*(?:in the morning|du matin|de la manana)$"), " am"),
+    (re.compile(r"\s*(?:in the (?:afternoon|evening)|de l'apres-midi|du soir|de la tarde)$"), " pm"),
+)
 _HALF_AT_END = re.compile(r"[ap]\.?\s?m\.?$")
 _ZONE = re.compile(r"(?<=[\dm.])\s*\b(?:[aecmpn][ds]t|h[an][aecrpt])$")  # the local one: ADT, HAA
 _OPENING = re.compile(r"^(?:at|from|between|vers le|de|a las?|a)\s+")
@@ -47,6 +56,8 @@ def read(text: str, kind: str) -> Reading:
     Reading(value='14.3', change='', doubt='two-readings', candidates=('14:30', '14:18'))
     >>> read("25:10", "t").doubt, read("after lunch", "t").doubt, read("2026-09-03", "d").doubt
     ('not-a-time', 'not-a-time', 'not-a-time')
+    >>> read("vers 14h", "t")[2:], read("entre 2 et 3 pm", "t").value, read("2:30 de la tarde", "t").value
+    (('unsure', ('14:00',)), '14:00/15:00', '14:30')
     >>> read("n/a", "t")
     Reading(value='', change='a word for nothing', doubt='', candidates=())
     """
@@ -60,7 +71,8 @@ def read(text: str, kind: str) -> Reading:
         return _of_number(typed)
     value = _of_text(fold(typed)) if kind in "tnc" and len(typed) <= 60 else ""
     if not value:
-        return Reading(typed, doubt="not-a-time")
+        about = _of_text(_ABOUT.sub("", fold(typed))) if kind == "t" and len(typed) <= 60 else ""
+        return Reading(typed, doubt="unsure" if about else "not-a-time", candidates=(about,) if about else ())
     return Reading(value, "" if value == typed else "written hours:minutes")
 
 
@@ -70,14 +82,17 @@ def without_time(folded: str) -> str:
     >>> [without_time(text) for text in ("2026-09-03 14:05", "3 sept 2026 at 2 pm", "3/9/26 (evening)", "14h05 3/9/26")]
     ['2026-09-03', '3 sept 2026', '3/9/26', '3/9/26']
     """
-    return _HALF_BESIDE.sub("", _TIME_BESIDE.sub("", folded))
+    return _HALF_BESIDE.sub("", _TIME_BESIDE.sub("", folded.replace("’", "'")))
 
 
 def _of_text(folded: str) -> str:
-    opened = _ZONE.sub("", _OPENING.sub("", folded).strip(" ,;."))
+    opened = _ZONE.sub("", _OPENING.sub("", folded.replace("’", "'")).strip(" ,;."))
+    for words, letters in _HALF_IN_WORDS:
+        opened = words.sub(letters, opened)
     if whole := _time(opened):
         return whole
-    parts = _SPAN.split(opened)
+    between = _BETWEEN.fullmatch(folded)
+    parts = list(between.groups()) if between else _SPAN.split(opened)
     if len(parts) != 2:
         return ""
     last = _time(parts[1])

@@ -2,32 +2,26 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 
 from pipeline.model import Reading
 from pipeline.values.clock import without_time
-from pipeline.values.day_shapes import Written, day_shape, iso
+from pipeline.values.day_doubt import either, without_doubt
+from pipeline.values.day_number import days_of_number
+from pipeline.values.day_shapes import Written, are_neighbours, day_shape, iso
 from pipeline.values.month_names import MONTH_OF_WORD, WEEKDAY_OF_WORD
 from pipeline.values.text import fold, is_blank_word
 
-_STORED = re.compile(r"(\d{4}-\d\d-(?!00)\d\d)(?:[T ].*)?", re.ASCII)
+_STORED = re.compile(r"(\d{4}-\d\d-\d\d)(?:[T ].*)?", re.ASCII)
 _SERIAL = re.compile(r"(\d{5})(?:\.\d+)?", re.ASCII)
 _WHOLE = re.compile(r"\d{4}|\d{5}(?:\.\d+)?|\d{8}", re.ASCII)
 _LONGEST = 80
 _LATER_PART = re.compile(r"\s+-\s+|\s*(?:\.{2,}|\b(?:to|through|thru|until|till|au|al?|hasta|jusqu'au)\b)\s*")
 _BETWEEN = re.compile(r"(?:between|entre)\s(.+)\s(?:and|et|y|e)\s(.+)")
 _WORDS = re.compile(r"[a-z]+")
-_UNSURE = re.compile(
-    r"^(?:[~≈]|(?:c(?=\.)|ca|circa|(?:on or )?about|around|vers|environ|env|hacia|aprox)\b\.?)\s*"
-    r"|^\?+\s*|\s*(?:\(\s*\?\s*\)|\?+)\s*$"
-    r"|^(?:early|mid|late|debut|mi|fin|principios|mediados|fin(?:es|ales)?)\b[\s-]*(?=[a-z])"
-)
 _YEARS_BESIDE_SEASON = 1  # a two-digit year further off may be a day, if another number is a likely year
 _YEARS_OF_DOUBT = 10
-_FIRST_DAYS = (datetime.date(1899, 12, 30), datetime.date(1904, 1, 1))  # what spreadsheets count as day 0
 _YEARS_OF_RECORDS = 200  # four figures further off are no year of ours
-_YEARS_OF_NUMBERS = 5  # a five-digit number is a day only if it lies so near the season
 
 
 def read(text: str, kind: str = "t", order: str = "ask", season_year: int = 2026) -> Reading:
@@ -60,11 +54,12 @@ def read(text: str, kind: str = "t", order: str = "ask", season_year: int = 2026
     if not typed or is_blank_word(typed):
         return Reading("", "a word for nothing" if typed else "")
     if kind == "d" and (stored := _STORED.fullmatch(typed)):
-        return Reading(stored[1], "" if stored[1] == typed else "the day of a date with a time")
+        return _day_of_date(typed, stored[1], season_year)
     if kind not in "tnd" or (kind == "n" and not _WHOLE.fullmatch(typed)):
         return Reading(typed, doubt="not-a-day")
     if serial := _SERIAL.fullmatch(typed):
-        return _day_of_serial(typed, int(serial[1]), season_year)
+        near = days_of_number(int(serial[1]), season_year)
+        return Reading(typed, doubt="number-of-a-day" if near else "not-a-day", candidates=near)
     written = _written(typed)
     return _settled(typed, written, order, season_year) if written else _unsure(typed, order, season_year)
 
@@ -95,6 +90,14 @@ def weekday_written(text: str) -> str:
     return found.pop() if len(found) == 1 else ""
 
 
+def _day_of_date(typed: str, day: str, season_year: int) -> Reading:
+    """The day of a true date; what no calendar has or is of another age is in as much doubt as in a text."""
+    reading = read(day, "t", season_year=season_year)
+    if reading.doubt:
+        return reading._replace(value=typed)
+    return reading._replace(change=reading.change or ("" if day == typed else "the day of a date with a time"))
+
+
 def _weekdays(folded: str) -> list[str]:
     words = [word for word in _WORDS.findall(folded) if word in WEEKDAY_OF_WORD]
     # "mar" is Tuesday in French and Spanish, and March in all three languages.
@@ -112,7 +115,7 @@ def _written(typed: str) -> tuple[Written, ...]:
         return ()
     for word in _weekdays(folded):
         folded = re.sub(rf"\b{word}\b\.?,?", " ", folded, count=1)
-    folded = without_time(folded).strip(" ,;()")
+    folded = without_time(folded).strip(" ,;()[]")
     if whole := day_shape(folded):
         return (whole,)
     return _span(folded)
@@ -175,7 +178,8 @@ def _settled(typed: str, written: tuple[Written, ...], order: str, season_year: 
     if any(abs(int(reading[:4]) - season_year) > _YEARS_OF_RECORDS for reading in found):
         return Reading(typed, doubt="not-a-day")
     if not written[0].has_year:
-        return Reading(typed, doubt="no-year", candidates=found)
+        is_month = re.search(rf"[-/'’]{season_year % 100:02}$", typed) and len(written) == len(found) == 1
+        return Reading(typed, doubt="no-year", candidates=(*found, found[0][:7]) if is_month else found)
     if len(found) > 1:
         return Reading(typed, doubt="two-readings", candidates=found)
     return Reading(found[0], "" if found[0] == typed else "written year-month-day")
@@ -183,16 +187,13 @@ def _settled(typed: str, written: tuple[Written, ...], order: str, season_year: 
 
 def _unsure(typed: str, order: str, season_year: int) -> Reading:
     """A day with a sign that its writer was not sure of it."""
-    plain = _UNSURE.sub("", fold(typed))
-    written = _written(plain) if plain != fold(typed) else ()
+    folded = fold(typed)
+    plain = without_doubt(folded)
+    written = _written(plain) if plain != folded else ()
+    two = either(folded) if not written and len(folded) <= _LONGEST else []
+    if two:
+        written = _ends(*two)
     settled = _settled(typed, written, order, season_year) if written else Reading("", doubt="not-a-day")
-    if settled.doubt:
+    if settled.doubt or (two and not are_neighbours(settled.value)):
         return Reading(typed, doubt="not-a-day")
     return Reading(typed, doubt="unsure", candidates=(settled.value,))
-
-
-def _day_of_serial(typed: str, serial: int, season_year: int) -> Reading:
-    """A number without the format that made it a day: the day that it may be, counted from 1900 or from 1904."""
-    days = [start + datetime.timedelta(days=serial) for start in _FIRST_DAYS]
-    near = tuple(day.isoformat() for day in days if abs(day.year - season_year) <= _YEARS_OF_NUMBERS)
-    return Reading(typed, doubt="number-of-a-day" if near else "not-a-day", candidates=near)

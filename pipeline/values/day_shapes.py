@@ -140,3 +140,13 @@ def iso(written: Written, month_first: bool, season_year: int) -> str:
         return datetime.date(year, int(month), int(day)).isoformat()
     except ValueError:
         return ""
+
+
+def are_neighbours(span: str) -> bool:
+    """A span of a day and the next, both in ISO 8601.
+
+    >>> are_neighbours("2026-08-31/2026-09-01"), are_neighbours("2026-08-31/2026-09-02"), are_neighbours("2026/2027")
+    (True, False, False)
+    """
+    days = [datetime.date.fromisoformat(end) for end in span.split("/") if len(end) == len("2026-09-03")]
+    return len(days) == 2 and (days[1] - days[0]).days == 1

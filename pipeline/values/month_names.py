@@ -16,7 +16,7 @@ _MONTHS = (
     ("november", "novembre", "noviembre"),
     ("december", "decembre", "diciembre"),
 )
-_ROMAN = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii")
+ROMAN = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii")
 _WEEKDAYS = {
     "Monday": ("monday", "mon", "lundi", "lun", "lunes"),
     "Tuesday": ("tuesday", "tue", "tues", "mardi", "martes", "mar"),
@@ -36,7 +36,7 @@ def _month_of_word() -> dict[str, int]:
             for length in range(3, len(name) + 1):
                 months.setdefault(name[:length], set()).add(month)
     words = {word: found.pop() for word, found in months.items() if len(found) == 1}
-    return words | {word: month for month, word in enumerate(_ROMAN, start=1)}
+    return words | {word: month for month, word in enumerate(ROMAN, start=1)}
 
 
 MONTH_OF_WORD = _month_of_word()

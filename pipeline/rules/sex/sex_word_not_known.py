@@ -22,6 +22,7 @@ RULE = Rule(
     fields=("sex",),
     looked_up=("sex_doubt", "sex_kind", "nearest_sex", "stage_in_sex"),
     withholds=("sex",),
+    by_word=True,
     message='"{seen}" in row {row} is not a word for the sex that we know, so the sex stays out of the'
     " published record for now. Did you mean {suggestion}? If you are unsure, an empty cell is a good"
     " answer.",

@@ -17,6 +17,7 @@ RULE = Rule(
     fields=("sex",),
     looked_up=("sex_doubt",),
     withholds=("sex",),
+    by_word=True,
     message='"{seen}" in row {row} can mean either sex: H is hembra, female, in Spanish and homme, male,'
     " in French, and numbers are used both ways. Until we know, no sex is published. Is it male or female?",
     why="the same letter stands for opposite sexes in two of our languages",

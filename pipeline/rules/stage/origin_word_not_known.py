@@ -21,6 +21,7 @@ RULE = Rule(
     asks="tagger",
     fields=("origin",),
     looked_up=("origin_doubt", "origin_kind", "origin_candidates", "nearest_origin"),
+    by_word=True,
     message='"{seen}" in row {row} is not one of our words for the origin, and wild and bred butterflies'
     " must never be mixed. Did you mean {suggestion}?",
     unsuggested='"{seen}" in row {row} is not one of our words for the origin, and wild and bred'

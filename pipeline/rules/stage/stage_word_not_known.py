@@ -23,6 +23,7 @@ RULE = Rule(
     fields=("lifeStage",),
     looked_up=("lifeStage_doubt", "lifeStage_kind", "lifeStage_candidates", "nearest_stage", "sex_in_stage"),
     withholds=("lifeStage",),
+    by_word=True,
     message='We do not know the word "{seen}" for the stage in row {row}, so no stage is published for'
     " now. Did you mean {suggestion}?",
     unsuggested='We do not know the word "{seen}" for the stage in row {row}, so no stage is published for'

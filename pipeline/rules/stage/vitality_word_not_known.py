@@ -21,6 +21,7 @@ RULE = Rule(
     fields=("vitality",),
     looked_up=("vitality_doubt", "vitality_kind", "vitality_candidates"),
     withholds=("vitality",),
+    by_word=True,
     message='"{seen}" in row {row} does not quite tell us whether the butterfly was alive or dead, so neither is'
     " published for now. Is it {suggestion}?",
     unsuggested='"{seen}" in row {row} does not tell us whether the butterfly was alive or dead, so neither is'
