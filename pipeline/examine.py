@@ -24,6 +24,7 @@ from pipeline.stages.describe_answers import describe_answers
 from pipeline.stages.gather import gather
 from pipeline.stages.learnt import with_learnt
 from pipeline.stages.look_up import look_up
+from pipeline.stages.look_up_borders import look_up_borders
 from pipeline.stages.look_up_days import look_up_days
 from pipeline.stages.look_up_neighbours import look_up_neighbours
 from pipeline.stages.look_up_people import look_up_people
@@ -173,6 +174,7 @@ def _with_facts(
         **look_up_people(rows, programme.people),
         **own_tag_facts(rows, tags, groups, programme.settings, (elsewhere["tagCode"], example_of(programme))),
     )
+    rows = rows.assign(**look_up_borders(rows, programme.lists, programme.settings, atlas))
     return rows.assign(**tags_elsewhere(rows, elsewhere), **look_up_neighbours(rows))
 
 

@@ -19,6 +19,7 @@ from pipeline.files.ledger import LIVE, frame, kept_sheets
 from pipeline.files.ledger_tables import write_tables
 from pipeline.files.letter_to_finder import subject_of_find
 from pipeline.files.letter_to_person import reader_of, subject_of
+from pipeline.files.map_points import points_on_map
 from pipeline.files.open_questions import Open, open_questions
 from pipeline.files.outbox import clear_folders_of_others, unless_held_open, write_stamp
 from pipeline.files.outbox_people import WORKBOOK, put, write_finder, write_people
@@ -82,6 +83,7 @@ def _report(season: Season, settled: Settled) -> list[str]:
         "by_person": settled.summary.by_person, "by_rule": settled.summary.by_rule,
         "files": frame(season.ledger, f"SELECT * FROM files WHERE {LIVE} ORDER BY file_id"),
         "batches": frame(season.ledger, "SELECT * FROM batches ORDER BY batch_id"),
+        **points_on_map(season.ledger, season.programme.settings.privacy.home_square_degrees),
     }  # fmt: skip
     return unless_held_open(
         season.outbox / COORDINATOR / "report.html",

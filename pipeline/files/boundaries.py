@@ -1,88 +1,133 @@
-"""Which country and state lie at a point, from the packed public-domain boundaries."""
+"""How far points lie from the country, state and county that is named beside them; all that stages may ask."""
 
 from __future__ import annotations
 
-import io
-import json
-from functools import cache
-from typing import NamedTuple
+from collections.abc import Mapping
+from functools import cache, lru_cache
 
 import numpy as np
 import numpy.typing as npt
-import shapely
-from pyproj import Geod
 
-from pipeline.files.schemas import packed
+from pipeline.files.boundary_layers import Texts, accepts, counties, shape_at, world
+from pipeline.files.boundary_points import claims_at, claims_near, country_at, county_at, found, km_to_land, state_at
+from pipeline.files.outlines import Numbers, Outlines, nearest, outlines_of, together
+from pipeline.files.schemas import table
 from pipeline.values.atlas import Atlas
-
-GEOD = Geod(ellps="WGS84")
-NEAR_SHORE_DEGREES = 0.03  # about 2-3 km: harbours lie "at sea" in generalised coast lines
+from pipeline.values.text import tidy
 
 
-class Boundaries(NamedTuple):
-    """The world's states and provinces: shapes, and their ISO 3166-1 and 3166-2 codes."""
-
-    tree: shapely.STRtree
-    shapes: npt.NDArray[np.object_]
-    countries: npt.NDArray[np.str_]
-    states: npt.NDArray[np.str_]
+def km_outside(latitudes: Numbers, longitudes: Numbers, claimed: Texts) -> Numbers:
+    """How far each point lies outside the country named beside it; missing where unknown or not settled."""
+    return _km_outside("countries", world().countries, (latitudes, longitudes), claimed) if len(latitudes) else _none()
 
 
-@cache
-def boundaries() -> Boundaries:
-    """The boundaries, read once a run."""
-    box = np.load(io.BytesIO(packed("boundaries/ne10m_admin1.npz.xz")))
-    steps = np.ascontiguousarray(box["xy"].transpose(0, 2, 1)).view("<i4")[:, :, 0]
-    degrees = np.ascontiguousarray(np.cumsum(steps, axis=1, dtype=np.int64).T / 1e5)
-    offsets = (box["o0"], box["o1"], box["o2"])
-    shapes = shapely.from_ragged_array(shapely.GeometryType.MULTIPOLYGON, degrees, offsets)
-    torn = ~shapely.is_valid(shapes)
-    shapes[torn] = shapely.make_valid(shapes[torn])
-    meta = json.loads(box["meta"].tobytes())
-    shapely.prepare(shapes)
-    return Boundaries(
-        shapely.STRtree(shapes),
-        shapes,
-        np.array([line[0] or "" for line in meta]),
-        np.array([line[3] or "" for line in meta]),
-    )
+def km_outside_state(latitudes: Numbers, longitudes: Numbers, claimed: Texts) -> Numbers:
+    """How far each point lies outside the states, or larger divisions, named beside it: codes between blanks."""
+    return _km_outside("states", world().states, (latitudes, longitudes), claimed) if len(latitudes) else _none()
 
 
-def country_at(latitudes: npt.NDArray[np.float64], longitudes: npt.NDArray[np.float64]) -> npt.NDArray[np.str_]:
-    """The two-letter code of the country at each point, "" at sea; a point just off a shore counts as on it."""
-    found = np.zeros(len(latitudes), dtype="<U2")
-    on_globe = (np.abs(latitudes) <= 90) & (np.abs(longitudes) <= 180)
-    asked = np.flatnonzero(on_globe)
-    if not len(asked):
-        return found
-    world = boundaries()
-    points = shapely.points(longitudes[asked], latitudes[asked])
-    pairs = world.tree.query(points)
-    inside = shapely.intersects_xy(world.shapes[pairs[1]], longitudes[asked][pairs[0]], latitudes[asked][pairs[0]])
-    found[asked[pairs[0][inside]]] = world.countries[pairs[1][inside]]
-    at_sea = np.flatnonzero(found[asked] == "")
-    if len(at_sea):
-        near = world.tree.query_nearest(points[at_sea], max_distance=NEAR_SHORE_DEGREES, all_matches=False)
-        found[asked[at_sea[near[0]]]] = world.countries[near[1]]
-    return np.where(found == "-1", "", found)
-
-
-def km_outside(
-    latitudes: npt.NDArray[np.float64], longitudes: npt.NDArray[np.float64], countries: npt.NDArray[np.str_]
-) -> npt.NDArray[np.float64]:
-    """How many km each point lies outside the country named beside it, along the ellipsoid; missing where unknown."""
-    world, km = boundaries(), np.full(len(latitudes), np.nan)
-    for country in np.unique(countries):
-        shapes = world.shapes[world.countries == country]
-        which = np.flatnonzero((countries == country) & (np.abs(latitudes) <= 90) & (np.abs(longitudes) <= 180))
-        if not len(shapes) or not len(which):
-            continue
-        points = shapely.points(longitudes[which], latitudes[which])
-        nearest = shapely.STRtree(shapes).nearest(points)
-        ends = shapely.get_coordinates(shapely.shortest_line(points, shapes[nearest])).reshape(-1, 2, 2)
-        _, _, metres = GEOD.inv(ends[:, 0, 0], ends[:, 0, 1], ends[:, 1, 0], ends[:, 1, 1])
-        km[which] = np.asarray(metres) / 1000
+def km_outside_county(latitudes: Numbers, longitudes: Numbers, claimed: Texts) -> Numbers:
+    """How far each point lies outside the counties named beside it by their codes, between blanks."""
+    km = np.full(len(latitudes), np.nan)
+    if not len(km):
+        return km
+    here = county_at(latitudes, longitudes)
+    for codes in np.unique(claimed[claimed != ""]).tolist():
+        asked = np.flatnonzero((claimed == codes) & (np.abs(latitudes) <= 90) & (np.abs(longitudes) <= 180))
+        is_in = np.isin(here[asked], codes.split())
+        away = asked[~is_in]
+        km[asked[is_in]] = 0
+        if len(away) and np.isin(codes.split(), counties().fips).any():
+            km[away] = nearest(_lines("counties", codes), latitudes[away], longitudes[away]).km
     return km
 
 
-ATLAS = Atlas(country_at, km_outside)
+def km_inside_state(latitudes: Numbers, longitudes: Numbers) -> Numbers:
+    """How far inside its state or province each point lies; missing at sea."""
+    return _km_inside("states", state_at(latitudes, longitudes), latitudes, longitudes)
+
+
+def km_inside_county(latitudes: Numbers, longitudes: Numbers) -> Numbers:
+    """How far inside its county each point lies; missing outside the United States."""
+    return _km_inside("counties", county_at(latitudes, longitudes), latitudes, longitudes)
+
+
+@cache
+def county_codes() -> Mapping[tuple[str, str], str]:
+    """The codes of the counties by state and tidied name; a city and a county of one name are together."""
+    codes: dict[tuple[str, str], str] = {}
+    known = counties()
+    for state, name, fips in zip(known.states.tolist(), known.names.tolist(), known.fips.tolist(), strict=True):
+        codes[state, tidy(name)] = f"{codes.get((state, tidy(name)), '')} {fips}".strip()
+    return codes
+
+
+@cache
+def county_names() -> Mapping[str, str]:
+    """The name of each county by its code."""
+    return dict(zip(counties().fips.tolist(), counties().names.tolist(), strict=True))
+
+
+@cache
+def highest() -> Mapping[str, float]:
+    """The height of the highest land of states and provinces, by their codes."""
+    return {line["state"]: float(line["metres"]) for line in table("boundaries/highest.csv")}
+
+
+def _none() -> Numbers:
+    return np.zeros(0)
+
+
+def _counties_of(accepted: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    """The counties of the same states, drawn finer."""
+    states = world().states[accepted]
+    return np.isin(counties().states, states[np.char.startswith(states, "US-")])
+
+
+@lru_cache(maxsize=256)
+def _lines(level: str, code: str) -> Outlines:
+    """The outlines of a country, state or county; in the United States as either source has them."""
+    if level == "counties":
+        return outlines_of(counties().layer, np.isin(counties().fips, code.split()))
+    accepted = accepts(level, code)
+    lines = outlines_of(world().layer, accepted)
+    fine = _counties_of(accepted)
+    return together(lines, outlines_of(counties().layer, fine)) if fine.any() else lines
+
+
+def _km_outside(level: str, settled: Texts, points: tuple[Numbers, Numbers], claimed: Texts) -> Numbers:
+    shapes, km = found(*points).shapes, np.full(len(claimed), np.nan)
+    on_globe = (np.abs(points[0]) <= 90) & (np.abs(points[1]) <= 180)
+    is_settled = (shapes < 0) | (settled[shapes] != "")
+    for code in np.unique(claimed[claimed != ""]).tolist():
+        accepted = accepts(level, code)
+        if not accepted.any():
+            continue
+        asked = on_globe & (claimed == code)
+        is_in = asked & (shapes >= 0) & accepted[shapes]
+        km[is_in] = 0
+        away = np.flatnonzero(asked & ~is_in & is_settled)
+        fine = _counties_of(accepted)
+        if fine.any() and len(away):
+            county = shape_at(counties().layer, points[0][away], points[1][away])
+            is_fine = (county >= 0) & fine[county]
+            km[away[is_fine]] = 0
+            away = away[~is_fine]
+        if len(away):
+            km[away] = nearest(_lines(level, code), points[0][away], points[1][away]).km
+    return km
+
+
+def _km_inside(level: str, here: Texts, latitudes: Numbers, longitudes: Numbers) -> Numbers:
+    km = np.full(len(here), np.nan)
+    for code in np.unique(here[here != ""]).tolist():
+        asked = np.flatnonzero(here == code)
+        own = outlines_of(world().layer, world().states == code) if level == "states" else _lines(level, code)
+        km[asked] = nearest(own, latitudes[asked], longitudes[asked]).km
+    return km
+
+
+ATLAS = Atlas(
+    country_at, km_outside, claims_at, state_at, county_at, km_to_land, km_outside_state, km_outside_county,
+    km_inside_state, km_inside_county, county_codes, county_names, claims_near, highest,
+)  # fmt: skip

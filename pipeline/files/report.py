@@ -10,9 +10,11 @@ from typing import Any
 
 import jinja2
 import pandas as pd
+from markupsafe import Markup
 
 from pipeline.catalogue import catalogue
 from pipeline.figures import Figures
+from pipeline.files.map_drawing import SOURCE, draw_map
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.frames import lines_of
 from pipeline.values.wording import KINDS, conserved_rows, conserved_tags, last_line
@@ -29,7 +31,7 @@ def _template() -> jinja2.Template:
 def write_report(
     path: Path, programme: ProgrammeFolder, figures: Figures, tables: dict[str, pd.DataFrame], today: date
 ) -> None:
-    """Writes the page beside its place and renames it; `tables` are by_person, by_rule, files and batches."""
+    """Writes the page; `tables` are by_person, by_rule, files, batches, points, links."""
     page = _template().render(**_words(programme, figures, tables), today=today.isoformat(), figures=figures)
     beside = path.with_suffix(".new")
     beside.write_text(page + "\n", encoding="utf-8", newline="\n")
@@ -56,6 +58,8 @@ def _words(programme: ProgrammeFolder, figures: Figures, tables: dict[str, pd.Da
         "rules": _rules(tables["by_rule"]),
         "refused": list(zip(refused["file"], refused["what"], strict=True)),
         "batches": len(tables["batches"]),
+        "map": Markup(draw_map(tables["points"], tables["links"])),
+        "map_source": SOURCE,
     }
 
 

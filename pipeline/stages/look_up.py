@@ -84,7 +84,8 @@ def _near(rows: pd.DataFrame, field: str, values: Mapping[str, str]) -> pd.Serie
 
 
 def _words(rows: pd.DataFrame, lists: Lists) -> dict[str, pd.Series]:
-    states = {spelling: found[0].name for spelling, found in lists.states.items() if len(found) == 1}
+    names = {spelling: {state.name for state in found} for spelling, found in lists.states.items()}
+    states = {spelling: min(found) for spelling, found in names.items() if len(found) == 1}
     lists_of = {"sex": "sex", "origin": "origin", "stage": "life_stage"}
     fields = {"sex": "sex", "origin": "origin", "stage": "lifeStage"}
     facts = {

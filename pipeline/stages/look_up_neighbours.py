@@ -1,4 +1,4 @@
-"""Adds how the rows' places lie to those around them: dragged down, or far from the day's others."""
+"""Adds how the rows' places lie to those around them: dragged down, far from the day's others, or a digit away."""
 
 from __future__ import annotations
 
@@ -9,18 +9,47 @@ import numpy.typing as npt
 import pandas as pd
 from pyproj import Geod
 
+from pipeline.values.digit_slip import only_slip
+
 Degrees = npt.NDArray[np.float64]
 GEOD = Geod(ellps="WGS84")
+FAR_OUT_KM, OUTSIDE_KM, FAR_KM = 2, 5, 150  # where a point on water, past a border, off the day's others is asked about
 COMPACT_DEGREES = 0.9  # a day whose places all lie in such a box needs no distances: under 150 km across
 
 
 def look_up_neighbours(rows: pd.DataFrame) -> dict[str, pd.Series]:
     """How each place lies to those around it; `rows` has latitude and longitude as numbers."""
     latitude, longitude = rows["latitude"], rows["longitude"]
+    from_same_day = _km_from_same_day(rows, latitude, longitude)
     return {
         **_climbs(rows, latitude, longitude),
-        "km_from_same_day": _km_from_same_day(rows, latitude, longitude),
+        "km_from_same_day": from_same_day,
+        **_digit_slips(rows, from_same_day),
     }
+
+
+def _digit_slips(rows: pd.DataFrame, from_same_day: pd.Series) -> dict[str, pd.Series]:
+    """The latitude or longitude, one digit away, with which a doubtful point lies at one of the person's places."""
+    has_point = rows["latitude"].notna() & rows["longitude"].notna() & (rows["person_id"] != "")
+    is_odd = ~rows["is_in_region"] | (rows["km_to_land"] > FAR_OUT_KM) | (from_same_day > FAR_KM)
+    is_odd |= (rows["km_outside_country"] > OUTSIDE_KM) | (rows["km_outside_state"] > OUTSIDE_KM)
+    was_typed = rows["latitude_decimals"].notna() & rows["longitude_decimals"].notna()
+    asked = rows.loc[has_point & is_odd & was_typed, ["person_id", "decimalLatitude", "decimalLongitude"]]
+    found = {name: pd.Series("", index=rows.index, dtype="str") for name in ("nearest_latitude", "nearest_longitude")}
+    if not len(asked):
+        return found
+    of_people = rows.loc[has_point & ~is_odd & rows["person_id"].isin(asked["person_id"].unique())]
+    good = {str(person): places for person, places in of_people.groupby("person_id")[["latitude", "longitude"]]}
+    for person, doubtful in asked.groupby("person_id"):
+        places = good.get(str(person))
+        if places is None or len(doubtful) > len(places):  # where most of them lie elsewhere it is no slip
+            continue
+        own = np.unique(places.to_numpy(), axis=0)
+        pairs = list(zip(doubtful["decimalLatitude"], doubtful["decimalLongitude"], strict=True))
+        slips = {(north, east): only_slip(north, east, own) for north, east in set(pairs)}
+        for place, name in enumerate(found):
+            found[name][doubtful.index] = np.array([slips[pair][place] for pair in pairs])
+    return found
 
 
 def _climbs(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> dict[str, pd.Series]:

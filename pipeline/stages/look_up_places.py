@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -11,14 +12,16 @@ from pyproj import Geod
 
 from pipeline.settings import Settings
 from pipeline.values.atlas import Atlas
+from pipeline.values.points import points_of
 from pipeline.values.position import decimals
+from pipeline.values.uncertainty import radius, steps
 
-Degrees = npt.NDArray[np.float64]
 GEOD = Geod(ellps="WGS84")
 MARK = "\x1f"
 NUMBER = r"[-+]?\d+(?:\.\d+)?"
 NEAR_KM = 2.0
 KM_PER_DEGREE = 110.0  # of latitude, at the least
+BORDER_KM = 1.0  # as roughly as borders are drawn
 SITE_METRES = 500  # of a site whose extent is not stated
 
 
@@ -30,13 +33,17 @@ def look_up_places(
     homes, sites = known
     latitude, longitude = _degrees(rows, "decimalLatitude"), _degrees(rows, "decimalLongitude")
     words = rows[["locality", "municipality", "county", "stateProvince"]] != ""
-    return {
+    points = {
         "latitude": latitude,
         "longitude": longitude,
         "latitude_decimals": _decimals(rows["decimalLatitude"], rows["decimalLatitude_written"]),
         "longitude_decimals": _decimals(rows["decimalLongitude"], rows["decimalLongitude_written"]),
+    }
+    points["point_metres"] = _metres_round(rows, points, settings)
+    return {
+        **points,
         "has_place_words": words.any(axis=1),
-        **_countries(rows, latitude, longitude, settings, atlas),
+        **_countries(rows, points, settings, atlas),
         "km_from_home": _km_from(latitude, longitude, homes),
         "is_public_site": _is_public(latitude, longitude, sites),
         "is_unsigned_west": _is_unsigned(rows["decimalLongitude_written"], longitude, settings),
@@ -57,50 +64,81 @@ def _decimals(values: pd.Series, written: pd.Series) -> pd.Series:
     return pd.Series(counts, dtype="float64").take(codes).set_axis(values.index)
 
 
-def _countries(
-    rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series, settings: Settings, atlas: Atlas
-) -> dict[str, pd.Series]:
-    country_at = atlas.country_at
-    here = _country(latitude, longitude, country_at)
-    region = list(settings.region.countries)
-    is_odd = latitude.notna() & longitude.notna() & ~here.isin(region)
-    crossed = _country(longitude.where(is_odd), latitude.where(is_odd), country_at)
-    minus = _country(latitude.where(is_odd & (longitude > 0)), -longitude, country_at)
-    return {
-        "country_at_point": here,
-        "km_outside_country": _km_outside(rows, latitude, longitude, here, atlas),
-        "country_if_crossed": crossed,
-        "country_if_minus": minus,
-        "is_in_region": here.isin(region),
-        "crossed_is_in_region": crossed.isin(region),
-        "minus_is_in_region": minus.isin(region),
+def _metres_round(rows: pd.DataFrame, points: dict[str, pd.Series], settings: Settings) -> pd.Series:
+    """How far the place may lie from its point: as stated, else by the decimals and the receiver."""
+    decimals = (points["latitude_decimals"].to_numpy(), points["longitude_decimals"].to_numpy())
+    written = (rows["decimalLatitude_written"].to_numpy(), rows["decimalLongitude_written"].to_numpy())
+    step, _ = steps(decimals, written)
+    texts = rows["coordinateUncertaintyInMeters"]
+    stated = pd.to_numeric(texts.where(texts.str.fullmatch(NUMBER)), errors="coerce").to_numpy(dtype="float64")
+    added = np.full(len(rows), settings.region.receiver_accuracy_m, dtype="float64")
+    metres = radius(step, points["latitude"].to_numpy(), stated, added)
+    return pd.Series(metres, index=rows.index).where(points["latitude"].notna() & points["longitude"].notna())
+
+
+def _countries(rows: pd.DataFrame, known: dict[str, pd.Series], settings: Settings, atlas: Atlas) -> dict[str, Any]:
+    latitude, longitude = known["latitude"], known["longitude"]
+    region, points = settings.region.countries, points_of(latitude.to_numpy(), longitude.to_numpy())
+    here = points.each(atlas.country_at, "")
+    claimed = rows["countryCode"].where(rows["countryCode_doubt"] == "", "").to_numpy(dtype="str")
+    is_here = (claimed != "") & (here == claimed)
+    outside = points.each_claim(np.where(is_here, "", claimed), atlas.km_outside)
+    inside = _inside(latitude, longitude, known["point_metres"], region, atlas)
+    is_odd = latitude.notna() & longitude.notna() & ~inside
+    found = {
+        "country_at_point": _texts(here, rows.index),
+        "km_outside_country": pd.Series(np.where(is_here, 0, np.round(outside, 2)), index=rows.index),
+        "is_in_region": inside,
     }
+    return found | _read_otherwise(latitude.where(is_odd), longitude.where(is_odd), region, atlas)
 
 
-def _country(
-    latitude: pd.Series, longitude: pd.Series, country_at: Callable[[Degrees, Degrees], npt.NDArray[np.str_]]
+def _read_otherwise(
+    latitude: pd.Series, longitude: pd.Series, region: Sequence[str], atlas: Atlas
+) -> dict[str, pd.Series]:
+    """Where a point would lie with its numbers exchanged, or with a minus before one of them."""
+    readings = {
+        "crossed": (longitude, latitude),
+        "minus": (latitude, -longitude.where(longitude > 0)),
+        "south": (-latitude.where(latitude > 0), longitude),
+    }
+    found: dict[str, pd.Series] = {}
+    for name, (north, east) in readings.items():
+        points = points_of(north.to_numpy(), east.to_numpy())
+        code = _texts(points.each(atlas.country_at, ""), latitude.index)
+        found |= {f"country_if_{name}": code, f"{name}_is_in_region": code.isin(region)}
+    del found["country_if_south"]
+    return found
+
+
+def _inside(
+    latitude: pd.Series, longitude: pd.Series, metres: pd.Series, region: Sequence[str], atlas: Atlas
 ) -> pd.Series:
-    """The country at each point, each unique point asked once."""
-    points = pd.DataFrame({"latitude": latitude, "longitude": longitude}).dropna()
-    unique = points.drop_duplicates()
-    codes = country_at(unique["latitude"].to_numpy(), unique["longitude"].to_numpy())
-    known = unique.assign(country=pd.Series(codes, index=unique.index, dtype="str"))
-    found = points.merge(known, on=["latitude", "longitude"], how="left").set_axis(points.index)["country"]
-    return found.reindex(latitude.index).fillna("").astype("str")
+    """The point lies in a country of the settings, or no farther outside than its own uncertainty or a kilometre."""
+    points = points_of(latitude.to_numpy(), longitude.to_numpy())
+    inside = points.each(lambda north, east: _is_in(atlas.claims_at(north, east), region), False).astype("bool")
+    inside |= np.isin(points.each(atlas.country_at, ""), list(region))
+    rest = np.flatnonzero(~inside & (points.places >= 0))
+    if not len(rest):
+        return pd.Series(inside, index=latitude.index)
+    north, east = latitude.to_numpy()[rest], longitude.to_numpy()[rest]
+    reach = np.maximum(np.nan_to_num(metres.to_numpy()[rest]) / 1000, BORDER_KM)
+    is_near = _is_in(atlas.claims_near(north, east, reach), region)
+    near = points_of(np.where(is_near, north, np.nan), east)
+    for code in region:
+        inside[rest] |= near.each_claim(np.full(len(rest), code), atlas.km_outside) <= reach
+    return pd.Series(inside, index=latitude.index)
 
 
-def _km_outside(
-    rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series, here: pd.Series, atlas: Atlas
-) -> pd.Series:
-    """km by which each point lies outside the country that its row names; 0 inside."""
-    claimed = rows["countryCode"].where(rows["countryCode_doubt"] == "", "")
-    is_asked = latitude.notna() & longitude.notna() & (claimed != "")
-    km = pd.Series(0.0, index=rows.index).where(is_asked)
-    away = is_asked & (here != claimed)
-    if away.any():
-        points = latitude[away].to_numpy(), longitude[away].to_numpy()
-        km[away] = atlas.km_outside(*points, claimed[away].to_numpy().astype("<U2"))
-    return km
+def _is_in(claims: npt.NDArray[np.str_], region: Sequence[str]) -> npt.NDArray[np.bool_]:
+    """Whether any code of the region stands among the claims, which lie between blanks."""
+    unique, of_claim = np.unique(np.asarray(claims, dtype="str"), return_inverse=True)
+    named = [any(f" {code} " in claim for code in region) for claim in unique.tolist()]
+    return np.array(named, dtype="bool")[of_claim.reshape(-1)]
+
+
+def _texts(values: npt.NDArray[Any], index: pd.Index) -> pd.Series:
+    return pd.Series(values, index=index, dtype="str")
 
 
 def _is_public(latitude: pd.Series, longitude: pd.Series, sites: pd.DataFrame) -> pd.Series:

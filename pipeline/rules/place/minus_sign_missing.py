@@ -7,7 +7,8 @@ from pipeline.rule import Examples, Rule
 
 def finds(rows: pd.DataFrame) -> pd.Series:
     has_point = rows["latitude"].notna() & (rows["longitude"] > 0)
-    return has_point & ~rows["is_in_region"] & rows["minus_is_in_region"] & ~rows["crossed_is_in_region"]
+    is_read_otherwise = rows["crossed_is_in_region"] | rows["south_is_in_region"]
+    return has_point & ~rows["is_in_region"] & rows["minus_is_in_region"] & ~is_read_otherwise
 
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
@@ -26,6 +27,7 @@ RULE = Rule(
         "is_in_region",
         "crossed_is_in_region",
         "minus_is_in_region",
+        "south_is_in_region",
     ),
     message="The point in row {row} ({decimalLatitude}, {decimalLongitude}) lies east of Greenwich,"
     " outside the countries of our programme, and with a minus before the longitude ({suggestion}) it lies"
@@ -53,6 +55,9 @@ RULE = Rule(
             40.1            | 50.2             | 40.1     | 50.2      | no           | yes                | yes
             5.2             | 0                | 5.2      | 0         | no           | yes                | no
             by the bridge   | 64.2105          |          | 64.2105   | no           | yes                | no
+
+            decimalLatitude | decimalLongitude | latitude | longitude | is_in_region | minus_is_in_region | south_is_in_region
+            40.1            | 50.2             | 40.1     | 50.2      | no           | yes                | yes
         """,  # noqa: E501
     ),
 )
