@@ -18,6 +18,7 @@ from pipeline.stages.decide.outcomes import COORDINATOR
 from pipeline.stages.map_headings import map_headings
 from pipeline.values.heading import match_heading
 from pipeline.values.ref import ref_of
+from pipeline.values.site import site_point
 from pipeline.values.text import tidy
 
 
@@ -132,9 +133,14 @@ def _edit(line: AnswerLine, cell: Cell, text: str, kind: str) -> Decision:
 def resolved(season: Season, line: AnswerLine, questions: Mapping[str, Asked]) -> AnswerLine:
     """An answer about a file or heading with the person or field that its words name; unread if they name none."""
     asked = questions.get(line.ref)
-    if asked is None or not asked.is_of_table or line.choice != "other":
+    if asked is None or not asked.cells or line.choice != "other":
         return line
     cell = asked.cells[0]
+    if cell.decides == "site":
+        point = site_point(line.value)
+        return replace(line, value=point) if point else replace(line, choice="unread")
+    if not asked.is_of_table:
+        return line
     if cell.decides == "sender":
         people = season.programme.people
         known = {tidy(str(name)): str(one) for one, name in people[["person_id", "name"]].itertuples(index=False)}

@@ -10,6 +10,7 @@ import pandas as pd
 
 from pipeline.answer_files import about_butterflies
 from pipeline.catalogue import catalogue
+from pipeline.facts import with_facts
 from pipeline.files.programme import ProgrammeFolder
 from pipeline.files.runs import Came
 from pipeline.files.schemas import heading_names
@@ -23,14 +24,7 @@ from pipeline.stages.confirm import confirmed
 from pipeline.stages.describe_answers import describe_answers
 from pipeline.stages.gather import gather
 from pipeline.stages.learnt import with_learnt
-from pipeline.stages.look_up import look_up
-from pipeline.stages.look_up_borders import look_up_borders
-from pipeline.stages.look_up_days import look_up_days
-from pipeline.stages.look_up_neighbours import look_up_neighbours
-from pipeline.stages.look_up_people import look_up_people
-from pipeline.stages.look_up_places import look_up_places
-from pipeline.stages.look_up_releases import tags_elsewhere
-from pipeline.stages.look_up_tags import own_tag_facts, tag_facts
+from pipeline.stages.look_up_tags import tag_facts
 from pipeline.stages.map_headings import map_headings
 from pipeline.stages.match import match, set_aside, set_aside_by_reading
 from pipeline.stages.normalise import normalise
@@ -42,7 +36,7 @@ from pipeline.values.allotment import Tag
 from pipeline.values.atlas import Atlas
 from pipeline.values.readers import typed_reader
 from pipeline.whose import files_frame, headings_frame, senders_by_sheet, west_writers, with_kind_and_sender
-from pipeline.whose_tags import example_of, tags_of_people, tags_of_rows
+from pipeline.whose_tags import tags_of_people, tags_of_rows
 
 
 @dataclass(frozen=True)
@@ -78,7 +72,7 @@ def examine(came: Came, programme: ProgrammeFolder, atlas: Atlas) -> Examined:
     tags, holders = tags_of_people(programme, tags, rows, known)
     current = _current(rows, records.places, known, programme, tags)
     current.rows["received"] = current.rows["file_sha256"].map(came.received).astype("datetime64[s]")
-    rows = _with_facts(current.rows, records.places, known.elsewhere, (programme, tags), atlas)
+    rows = with_facts(current.rows, records.places, known, (programme, tags), atlas)
     files = files_frame(came, tables, current.rows_of_file, (current.rows, current.aside), programme.people)
     headings = headings_frame(tables, files, programme)
     answers = describe_answers(known.problems, rows)
@@ -156,26 +150,6 @@ def _current(
 def _clear_tags(elsewhere: pd.DataFrame) -> pd.Series:
     is_clear = (elsewhere["recordKind"] == "release") & (elsewhere["state"] == "clear")
     return elsewhere.loc[is_clear, "tagCode"]
-
-
-def _with_facts(
-    rows: pd.DataFrame,
-    places: pd.DataFrame,
-    elsewhere: pd.DataFrame,
-    told: tuple[ProgrammeFolder, Mapping[str, Tag]],
-    atlas: Atlas,
-) -> pd.DataFrame:
-    programme, tags = told
-    groups = dict(zip(programme.people["person_id"], programme.people["group"], strict=True))
-    rows = rows.assign(
-        **look_up(rows, places, programme.lists, programme.settings),
-        **look_up_days(rows, programme.settings),
-        **look_up_places(rows, (programme.homes, programme.sites), programme.settings, atlas),
-        **look_up_people(rows, programme.people),
-        **own_tag_facts(rows, tags, groups, programme.settings, (elsewhere["tagCode"], example_of(programme))),
-    )
-    rows = rows.assign(**look_up_borders(rows, programme.lists, programme.settings, atlas))
-    return rows.assign(**tags_elsewhere(rows, elsewhere), **look_up_neighbours(rows))
 
 
 def _finders(rows: pd.DataFrame) -> dict[str, str]:

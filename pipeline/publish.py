@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -22,13 +22,15 @@ from pipeline.published import DELIVER_REASON, GATE_REASON, UNDONE, Occasion, Pu
 from pipeline.settings import Settings
 from pipeline.stages.export import Batch, export
 from pipeline.stages.export.digests import digests
-from pipeline.stages.match_finds import match_finds, metres_round
+from pipeline.stages.match_finds import match_finds
 from pipeline.stages.protect import privacy
 
 TOLD = frozenset({
     "key", "person_id", "file", "file_sha256", "sheet", "table_id", "table", "row", "part", "state", "reason",
     "withheld", "tag_season", "latitude", "longitude", "latitude_decimals", "longitude_decimals",
     "country_of_state", "country_at_point", "uncertainty_metres", "first_day", "last_day",
+    "datum_code", "datum_metres", "datum_operation",
+    "place_state", "place_latitude", "place_longitude", "place_metres", "town_metres", "town_source", "town_country",
     "km_from_home", "is_public_site", "recorded_by_is_minor",
     "has_place_words", "vitality_written", "tagCode_written", "eventDate_written", "locality_written",
     "decimalLatitude_written", "decimalLongitude_written",
@@ -46,11 +48,11 @@ def publish(
 
     What comes back takes it that the batch will leave.
     """
-    settings, elsewhere, rows = programme.settings, examined.elsewhere, examined.rows
+    settings, elsewhere = programme.settings, examined.elsewhere
     take_in_batches(ledger, staging.parent / "portal")
     known = _known(ledger, examined)
-    rows = _with_ids(_with_country(rows[_told(rows, programme)]), known, settings.season.label)
-    rows = rows.assign(metres=metres_round(rows, settings))
+    rows = _with_country(examined.rows[_told(examined.rows, programme)], settings.region.countries)
+    rows = _with_ids(rows, known, settings.season.label).assign(metres=rows["place_metres"])
     finds = match_finds(rows, elsewhere, settings)
     batch, is_rounded = _export(rows, finds, programme)
     rows = rows.assign(is_rounded=is_rounded.map({True: "yes", False: ""}).astype("str"))
@@ -90,10 +92,17 @@ def _told(rows: pd.DataFrame, programme: ProgrammeFolder) -> list[str]:
     return [name for name in rows.columns if name in fields or name in TOLD]
 
 
-def _with_country(rows: pd.DataFrame) -> pd.DataFrame:
-    """Where a row names no country: that of its state or province if only one has it, else that of its point."""
-    of_state = rows["country_of_state"].where(rows["country_of_state"].str.len() == 2, "")
-    known = of_state.where(of_state != "", rows["country_at_point"])
+def _with_country(rows: pd.DataFrame, expected: Sequence[str]) -> pd.DataFrame:
+    """Where a row names no country: that of its state or province, of its point or of its town, if there is one.
+
+    Of several countries with a state of the name (Florida) the only one that is expected.
+    """
+    codes, having = pd.factorize(rows["country_of_state"])
+    likely = [[code for code in countries.split() if code in expected] or countries.split() for countries in having]
+    only = pd.Series([one[0] if len(one) == 1 else "" for one in likely], dtype="str")
+    known = only.take(codes).set_axis(rows.index)
+    for column in ("country_at_point", "town_country"):
+        known = known.where(known != "", rows[column])
     return rows.assign(countryCode=rows["countryCode"].where(rows["countryCode"] != "", known))
 
 
@@ -110,7 +119,7 @@ def _with_ids(rows: pd.DataFrame, known: pd.DataFrame, season: str) -> pd.DataFr
 def _export(rows: pd.DataFrame, finds: pd.DataFrame, programme: ProgrammeFolder) -> tuple[Batch, pd.Series]:
     """What goes out of the clear rows, and which rows' places are rounded (once so, always so)."""
     clear = rows_where(rows, rows["state"] == "clear")
-    protection = privacy(clear, programme.people, programme.settings, rows)
+    protection = privacy(clear, programme.people, programme.settings, rows, programme.sensitive)
     is_rounded = protection["place_is_rounded"].reindex(rows.index, fill_value=False) | rows["was_rounded"]
     return export(clear, finds, protection, programme.portal_lists, programme.settings), is_rounded
 

@@ -106,7 +106,7 @@ def _keep_records(ledger: sqlite3.Connection, examined: Examined, published: Pub
         *(rows[name].tolist() for name in ("key", "file_sha256", "person_id")), tag.tolist(),
         *(rows[name].tolist() for name in ("recordKind", "tagCode_written")),
         *(_days(rows[name]) for name in ("first_day", "last_day")),
-        *(_numbers(rows[name]) for name in ("latitude", "longitude", "metres")),
+        *(_numbers(rows[name]) for name in ("place_latitude", "place_longitude", "metres")),
         *(rows[name].tolist() for name in ("sex", "scientificName", "eventDate", "stateProvince")),
         [code in examined.tags or not examined.tags for code in tag.tolist()],
     ]  # fmt: skip

@@ -39,10 +39,11 @@ class Remembered:
     `order` by SHA-256: the order in which the files came. `links` by place: key, and copy or newer. `matched` by
     SHA-256 and person: the older file of which it is a newer version. `before` by SHA-256: the bytes that stood at
     the same path. `writers` by SHA-256: the address that a mail, or what came in it, is from. `senders` by SHA-256,
-    `headings` and `given` by file and sheet: as answered. `problems`: answer lines that did not come to rest, with
-    the columns of ANSWERED. `at_rest`: places in files and fields of which nobody knows more. `withdrawn` by key:
-    why. `is_whole`: every file is looked at, else those in scope, which carried `tags_before`. `answered_by`: who
-    said what became of tags. `elsewhere` has the columns of ELSEWHERE.
+    `headings` and `given` by file and sheet: as answered. `sites` by the name of a town: latitude, longitude and metres
+    as the coordinator gave them, "" where there is no point for it. `problems`: answer lines that did not come to
+    rest, with the columns of ANSWERED. `at_rest`: places in files and fields of which nobody knows more.
+    `withdrawn` by key: why. `is_whole`: every file is looked at, else those in scope, which carried `tags_before`.
+    `answered_by`: who said what became of tags. `elsewhere` has the columns of ELSEWHERE.
     """
 
     order: Mapping[str, int] = field(default_factory=dict)
@@ -53,6 +54,7 @@ class Remembered:
     writers: Mapping[str, str] = field(default_factory=dict)
     headings: Mapping[tuple[str, str], Mapping[str, str]] = field(default_factory=dict)
     given: Mapping[tuple[str, str], Mapping[str, str]] = field(default_factory=dict)
+    sites: Mapping[str, str] = field(default_factory=dict)
     answers: pd.DataFrame = field(default_factory=lambda: nothing(ANSWERS))
     waivers: pd.DataFrame = field(default_factory=lambda: nothing(WAIVERS))
     problems: pd.DataFrame = field(default_factory=lambda: nothing(ANSWERED))

@@ -40,5 +40,5 @@ class Rule:
     each_row: bool = False  # never gathered into one question
     by_word: bool = False  # without a suggestion one question for each word that was typed, however few its rows
     waivable: bool = True  # a tagger may say that it is right as it is
-    decides: str = ""  # what an answer about a file or heading decides: sender, heading or given (a value for all rows)
+    decides: str = ""  # what an answer decides beside cells: sender, heading, given (a value for all rows) or site
     version: int = 1  # counts up when the rule looks at something new, so that what was confirmed is asked again

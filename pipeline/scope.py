@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pipeline.answer_files import about_butterflies
 from pipeline.files.arrivals import Plan
 from pipeline.files.ledger import LIVE
-from pipeline.files.recall import PROBLEMS, writers_of
+from pipeline.files.recall import PROBLEMS, TOWN, writers_of
 from pipeline.files.schemas import heading_names
 from pipeline.model import FileRead
 from pipeline.published import DELIVER_REASON, GATE_REASON
@@ -57,9 +57,11 @@ def scope_of(season: Season, since: Since, whole_up_to: int) -> frozenset[str] |
 
 
 def _was_turned_over(ledger: sqlite3.Connection, run: int) -> bool:
-    """Whether something came that may bear on any row: a run undone, a past season taken in."""
+    """Whether something came that may bear on any row: a run undone, a past season taken in, a town placed."""
     return bool(
-        _count(ledger, "past", f"run > {run}") or _count(ledger, "journal", f"what = 'run undone' AND run > {run}")
+        _count(ledger, "past", f"run > {run}")
+        or _count(ledger, "journal", f"what = 'run undone' AND run > {run}")
+        or _count(ledger, "answers", f"key LIKE '{TOWN}%' AND run > {run}")
     )
 
 

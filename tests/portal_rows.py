@@ -11,9 +11,12 @@ import pandas as pd
 from pipeline.remembered import nothing_elsewhere
 from pipeline.settings import Settings, read_settings
 from pipeline.stages.export import Batch, PortalLists, export
-from pipeline.stages.match_finds import match_finds, metres_round
+from pipeline.stages.match_finds import match_finds
 from pipeline.stages.protect import privacy
+from pipeline.values.sensitive import COLUMNS
+from pipeline.values.uncertainty import from_written, radius, steps
 
+NOTHING_SENSITIVE = pd.DataFrame(columns=list(COLUMNS), dtype="str")
 RELEASE = "urn:uuid:00000000-0000-5000-8000-000000000001"
 FIND = "urn:uuid:00000000-0000-5000-8000-000000000002"
 PEOPLE_COLUMNS = [
@@ -81,6 +84,8 @@ USUAL: dict[str, Any] = {
     "state": "clear",
     "season": "2026",
     "tag_season": "2026",
+    "datum_code": "4326",
+    "datum_metres": 0.0,
 }
 
 
@@ -95,7 +100,16 @@ def rows_of(*cases: dict[str, Any]) -> pd.DataFrame:
             frame[column] = frame[column].astype("str")
         elif kind == "yes-no":
             frame[column] = frame[column].eq(True)
-    return frame.assign(metres=metres_round(frame, settings_of()))
+    return frame.assign(metres=_metres(frame))
+
+
+def _metres(frame: pd.DataFrame) -> pd.Series:
+    counts = (frame["latitude_decimals"].to_numpy(), frame["longitude_decimals"].to_numpy())
+    written = (frame["decimalLatitude_written"].to_numpy(), frame["decimalLongitude_written"].to_numpy())
+    latitude, stated, datum = (frame[name].to_numpy() for name in ("latitude", "uncertainty_metres", "datum_metres"))
+    receiver = settings_of().region.receiver_accuracy_m
+    finely = from_written(steps(counts, written), latitude)
+    return pd.Series(radius(finely, stated, receiver, datum), index=frame.index)
 
 
 def _line(case: dict[str, Any]) -> dict[str, Any]:
@@ -107,6 +121,7 @@ def _line(case: dict[str, Any]) -> dict[str, Any]:
         found = {axis: float(text or "nan")}
         found[f"{axis}_decimals"] = float(len(written.partition(".")[2])) if is_plain else float("nan")
         line |= found | {name: case[name] for name in found if name in case}
+        line[f"place_{axis}"] = case.get(f"place_{axis}", line[axis])
     line["uncertainty_metres"] = float(line["coordinateUncertaintyInMeters"] or "nan")
     if len(line["eventDate"]) == 10 and "first_day" not in case:
         line["first_day"] = line["last_day"] = pd.Timestamp(line["eventDate"])
@@ -132,7 +147,7 @@ def batch_of(
     lists: PortalLists = LISTS,
 ) -> Batch:
     settings = settings or settings_of()
-    kept = privacy(rows, people_of() if people is None else people, settings, rows)
+    kept = privacy(rows, people_of() if people is None else people, settings, rows, NOTHING_SENSITIVE)
     return export(rows, match_finds(rows, nothing_elsewhere(), settings), kept, lists, settings)
 
 

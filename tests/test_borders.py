@@ -15,6 +15,7 @@ from pipeline.settings import Settings, read_settings
 from pipeline.stages.look_up_borders import look_up_borders
 from pipeline.stages.look_up_neighbours import look_up_neighbours
 from pipeline.stages.look_up_places import look_up_places
+from pipeline.stages.look_up_points import look_up_points
 from pipeline.values.atlas import Atlas
 
 LISTS = lists()
@@ -126,6 +127,7 @@ def asked(*row: str, settings: str = "", others: int = 4, **more: str) -> dict[s
     text = [" | ".join(f'"{cell}"' for cell in (*line, "p1", *more.values())) for line in lines]
     rows = read_examples("\n".join([" | ".join(names), *text]), "row")[0].cells
     told = read_settings(settings) if settings else Settings()
+    rows = rows.assign(**look_up_points(rows, LISTS.datums, told))
     rows = rows.assign(**look_up_places(rows, (NOWHERE, NOWHERE), told, ATLAS))
     rows = rows.assign(**look_up_borders(rows, LISTS, told, ATLAS))
     rows = rows.assign(**look_up_neighbours(rows))

@@ -214,20 +214,56 @@ def test_a_stated_uncertainty_is_taken_and_zero_is_not() -> None:
     )
 
 
-DATUMS = [
-    ("", "EPSG:4326"),
-    ("WGS 84", "EPSG:4326"),
-    ("NAD83", "EPSG:4269"),
-    ("NAD-27", "EPSG:4267"),
-    ("my phone", "not recorded"),
-]
+MOVED = {"place_latitude": 45.9000391, "place_longitude": -64.3693487}
+DATUMS = [  # what look_up_points found; what goes out
+    ("none named", {}, "EPSG:4326", "44", ""),
+    ("as phones give it", {"geodeticDatum": "WGS 84"}, "EPSG:4326", "44", "WGS 84"),
+    ("not known", {"geodeticDatum": "my map", "datum_code": "", "datum_metres": 120.0}, "not recorded", "164", ""),
+    ("no way to WGS 84", {"geodeticDatum": "ATS77", "datum_code": "4122", "datum_metres": 120.0},
+     "EPSG:4122", "164", "ATS77"),
+    ("brought over", {"geodeticDatum": "NAD27", "datum_code": "4267", "datum_metres": 12.2,
+                      "datum_operation": "NAD27 to WGS 84 (12)", **MOVED}, "EPSG:4326", "56", "NAD27"),
+]  # fmt: skip
 
 
-@pytest.mark.parametrize(("datum", "told"), DATUMS)
-def test_a_datum_goes_out_as_a_code_or_as_not_recorded(datum: str, told: str) -> None:
-    found = record({**POINT, "geodeticDatum": datum})
-    assert found["geodeticDatum"] == told
-    assert found["coordinateUncertaintyInMeters"] == ("164" if told == "not recorded" else "44")
+@pytest.mark.parametrize(("case", "told", "metres", "srs"), [one[1:] for one in DATUMS], ids=[one[0] for one in DATUMS])
+def test_a_point_goes_out_in_wgs_84_or_says_in_what_it_is(
+    case: dict[str, Any], told: str, metres: str, srs: str
+) -> None:
+    found = record({**POINT, **case})
+    assert (found["geodeticDatum"], found["verbatimSRS"]) == (told, srs)
+    assert found["coordinateUncertaintyInMeters"] == metres
+    is_moved = "datum_operation" in case
+    assert found["decimalLatitude"] == ("45.9000391" if is_moved else POINT["decimalLatitude"])
+    assert found["verbatimLatitude"] == POINT["decimalLatitude"]
+    assert ("NAD27 to WGS 84 (12), 13 m" in found["georeferenceRemarks"]) == is_moved
+
+
+TOWN = {
+    "municipality": "Sackville", "town_source": "GeoNames (CC BY 4.0)", "town_metres": 4600.0,
+    "place_latitude": 45.8987, "place_longitude": -64.3684,
+}  # fmt: skip
+
+
+def test_a_row_with_a_town_that_we_know_goes_out_at_its_middle_with_an_honest_radius() -> None:
+    told = record(TOWN)
+    assert (told["decimalLatitude"], told["decimalLongitude"]) == ("45.8987", "-64.3684")
+    assert (told["coordinateUncertaintyInMeters"], told["geodeticDatum"]) == ("4600", "EPSG:4326")
+    assert told["georeferenceSources"] == "GeoNames (CC BY 4.0)"
+    assert told["georeferenceRemarks"].startswith("middle of the town named")
+    assert told["verbatimLatitude"] == told["coordinatePrecision"] == told["verbatimSRS"] == ""
+
+
+def test_the_middle_of_a_minors_town_is_rounded_like_any_place() -> None:
+    told = record({**TOWN, "recorded_by_is_minor": True})
+    assert (told["decimalLatitude"], told["decimalLongitude"]) == ("45.90", "-64.37")
+    assert 4600 < float(told["coordinateUncertaintyInMeters"]) < 4600 + 680  # half the diagonal of 0.01 degree at 46 N
+    assert told["georeferenceSources"] == "" and told["locality"] == ""
+
+
+def test_a_town_that_is_being_asked_about_gives_no_point() -> None:
+    told = record({**TOWN, "withheld": "municipality"})
+    assert told["decimalLatitude"] == told["coordinateUncertaintyInMeters"] == told["georeferenceSources"] == ""
 
 
 def test_a_row_with_a_town_and_no_point_goes_out_with_its_names() -> None:

@@ -52,7 +52,7 @@ def test_every_public_function_says_in_a_sentence_what_it_does() -> None:
     silent = [
         f"{path.relative_to(ROOT)}:{node.lineno} {node.name}"
         for path in MODULES
-        if "rules" not in path.parts
+        if "rules" not in path.parts and path.parent.parent.name != "audit"
         for node in ast.parse(path.read_text()).body
         if isinstance(node, (ast.FunctionDef, ast.ClassDef))
         and not node.name.startswith("_")

@@ -17,6 +17,7 @@ from pipeline.files.boundaries import ATLAS
 from pipeline.settings import Settings, read_settings
 from pipeline.stages.look_up_neighbours import look_up_neighbours
 from pipeline.stages.look_up_places import look_up_places
+from pipeline.stages.look_up_points import look_up_points
 from pipeline.values.atlas import Atlas
 
 NO_HOMES = pd.DataFrame({"latitude": [], "longitude": []}, dtype="float64")
@@ -58,7 +59,8 @@ def placed(
     settings: str = "",
 ) -> pd.DataFrame:
     told = read_settings(settings) if settings else Settings()
-    return pd.DataFrame(look_up_places(rows, (homes, sites), told, atlas))
+    rows = rows.assign(**look_up_points(rows, {}, told))
+    return rows.assign(**look_up_places(rows, (homes, sites), told, atlas))
 
 
 def one(rows: pd.DataFrame, fact: str, **more: Any) -> Any:
@@ -360,4 +362,4 @@ def test_facts_keep_to_the_rows_and_do_not_fail_without_any() -> None:
         assert fact.index.equals(rows.index)
     none = empty("row")
     assert all(len(fact) == 0 for fact in look_up_neighbours(none).values())
-    assert all(len(fact) == 0 for fact in look_up_places(none, (NO_HOMES, NO_SITES), Settings(), ATLAS).values())
+    assert len(placed(none, ATLAS)) == 0

@@ -286,7 +286,10 @@ def record(text: str, **changed: Any) -> pd.DataFrame:
 
 def placed(text: str, *others: pd.DataFrame) -> pd.DataFrame:
     beside = pd.concat(others, ignore_index=True) if others else nothing_elsewhere()
-    return pd.DataFrame(tags_elsewhere(rows_of(text), beside))
+    rows = rows_of(text)
+    return pd.DataFrame(
+        tags_elsewhere(rows.assign(place_latitude=rows["latitude"], place_longitude=rows["longitude"]), beside)
+    )
 
 
 COUNTED = (

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from portal_rows import A_FIND, FIND, POINT, RELEASE, rows_of, settings_of
 
 from pipeline.remembered import ELSEWHERE, nothing_elsewhere
-from pipeline.stages.match_finds import COLUMNS, match_finds, metres_round
+from pipeline.stages.match_finds import COLUMNS, match_finds
 
 
 def found_in(rows: pd.DataFrame, elsewhere: pd.DataFrame | None = None) -> pd.DataFrame:
@@ -228,5 +228,5 @@ RADII = [  # 0.0001 degree at 45.5 N is 11.1 m by 7.8 m, 13.6 m across; 30 m of 
 def test_the_radius_round_a_point_is_that_of_its_precision_or_what_was_stated(
     case: dict[str, Any], metres: float | None
 ) -> None:
-    (radius,) = metres_round(rows_of({**POINT, **case}), settings_of())
+    (radius,) = rows_of({**POINT, **case})["metres"]
     assert (radius == metres) if metres else pd.isna(radius)

@@ -6,7 +6,7 @@ from typing import Any
 
 import pandas as pd
 import pytest
-from portal_rows import A_FIND, POINT, people_of, rows_of, settings_of
+from portal_rows import A_FIND, NOTHING_SENSITIVE, POINT, people_of, rows_of, settings_of
 
 from pipeline.stages.protect import privacy
 
@@ -25,7 +25,7 @@ MOST_USED = '[privacy]\nhome_unknown = "most-used-place"\n'
 
 def said(*cases: dict[str, Any], settings: str = "", people: pd.DataFrame = PEOPLE) -> pd.DataFrame:
     rows = rows_of(*cases)
-    return privacy(rows, people, settings_of(settings), rows)
+    return privacy(rows, people, settings_of(settings), rows, NOTHING_SENSITIVE)
 
 
 NAMES = [
@@ -133,7 +133,7 @@ def test_no_place_is_taken_for_a_home(settings: str, people: pd.DataFrame) -> No
 
 def test_the_whole_ledger_says_which_place_was_used_most() -> None:
     now, earlier = rows_of(*places("45.5012")), rows_of(*places("45.6", "45.6", "45.5012"))
-    kept = privacy(now, PEOPLE, settings_of(MOST_USED), earlier)
+    kept = privacy(now, PEOPLE, settings_of(MOST_USED), earlier, NOTHING_SENSITIVE)
     assert kept["place_is_rounded"].tolist() == [False]
 
 
@@ -223,4 +223,4 @@ def test_other_words_stay_where_they_hold_a_name_or_an_address(column: str, text
 
 def test_no_rows_and_no_people_give_an_empty_answer() -> None:
     rows = rows_of(POINT)
-    assert privacy(rows.iloc[:0], people_of(), settings_of(MOST_USED), rows.iloc[:0]).empty
+    assert privacy(rows.iloc[:0], people_of(), settings_of(MOST_USED), rows.iloc[:0], NOTHING_SENSITIVE).empty

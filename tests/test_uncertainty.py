@@ -13,7 +13,9 @@ from hypothesis import strategies as st
 from pipeline.values.rounding import decimals_of, to_square
 from pipeline.values.uncertainty import (
     LARGEST,
+    Fineness,
     from_step,
+    from_written,
     half_diagonal,
     metres_per_degree,
     notation,
@@ -75,7 +77,8 @@ RADII = [
 @pytest.mark.parametrize("case", [each[1:] for each in RADII], ids=[each[0] for each in RADII])
 def test_the_radius_is_stated_or_worked_out(case: tuple[float, ...]) -> None:
     step, latitude, stated, added, expected = case
-    found = radius(np.array([step]), np.array([latitude]), np.array([stated]), np.array([added]))
+    finely = Fineness(np.array([step]), np.array([""], dtype=object), np.zeros(1))
+    found = radius(from_written(finely, np.array([latitude])), np.array([stated]), added, np.zeros(1))
     assert found[0] == pytest.approx(expected, nan_ok=True, abs=0)
 
 
@@ -104,13 +107,29 @@ def test_the_coarser_cell_decides_and_trailing_zeros_count(
     latitude: str, longitude: str, step: float, system: str
 ) -> None:
     none = np.array([MISSING])
-    found, systems = steps((none, none), ([latitude], [longitude]))
+    found, systems, _ = steps((none, none), ([latitude], [longitude]))
     assert found[0] == pytest.approx(step)
     assert systems[0] == system
 
 
+# Metres of uncertainty by the precision of a grid: Zermoglio, Chapman, Wieczorek, Luna & Bloom 2020, Georeferencing
+# Quick Reference Guide: half the diagonal of the square, rounded there; tolerance 1 m.
+GRIDS = [
+    ("20T 400000 5090000", 1), ("20TLS 00000 90000", 1), ("20TLS 0000 9000", 7), ("20TLS 000 900", 71),
+    ("20TLS 00 90", 707), ("20TLS", 70_711),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "metres"), GRIDS, ids=[text for text, _ in GRIDS])
+def test_a_square_of_a_grid_is_told_by_half_its_diagonal(text: str, metres: int) -> None:
+    none = np.array([MISSING])
+    finely = steps((none, none), ([text], [text]))
+    found = radius(from_written(finely, np.array([45.9])), none, 0, np.zeros(1))
+    assert found[0] == pytest.approx(metres, abs=1)
+
+
 def test_decimals_that_were_counted_are_not_read_again() -> None:
-    found, systems = steps((np.array([2.0, 4.0]), np.array([3.0, 0.0])), (["x", "x"], ["y", "y"]))
+    found, systems, _ = steps((np.array([2.0, 4.0]), np.array([3.0, 0.0])), (["x", "x"], ["y", "y"]))
     assert found.tolist() == [0.01, 1.0]
     assert systems.tolist() == ["decimal degrees"] * 2
 
@@ -131,7 +150,7 @@ def test_the_decimals_of_a_written_number_come_back(decimals: int, whole: int) -
 
 @given(st.floats(-90, 90), st.floats(1e-6, 1), st.floats(0, 1000))
 def test_a_radius_is_a_whole_number_of_metres_that_covers_its_terms(lat: float, step: float, added: float) -> None:
-    found = radius(np.array([step]), np.array([lat]), np.array([MISSING]), np.array([added]))[0]
+    found = radius(from_step(np.array([step]), np.array([lat])), np.array([MISSING]), added, np.zeros(1))[0]
     assert 1 <= found <= LARGEST and found == int(found)
     assert found >= from_step(np.array([step]), np.array([lat]))[0] + added - 1e-5
 

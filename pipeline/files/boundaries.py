@@ -12,6 +12,7 @@ from pipeline.files.boundary_layers import Texts, accepts, counties, shape_at, w
 from pipeline.files.boundary_points import claims_at, claims_near, country_at, county_at, found, km_to_land, state_at
 from pipeline.files.outlines import Numbers, Outlines, nearest, outlines_of, together
 from pipeline.files.schemas import table
+from pipeline.files.towns import towns
 from pipeline.values.atlas import Atlas
 from pipeline.values.text import tidy
 
@@ -38,7 +39,7 @@ def km_outside_county(latitudes: Numbers, longitudes: Numbers, claimed: Texts) -
         away = asked[~is_in]
         km[asked[is_in]] = 0
         if len(away) and np.isin(codes.split(), counties().fips).any():
-            km[away] = nearest(_lines("counties", codes), latitudes[away], longitudes[away]).km
+            km[away] = nearest(lines_of("counties", codes), latitudes[away], longitudes[away]).km
     return km
 
 
@@ -85,7 +86,7 @@ def _counties_of(accepted: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
 
 
 @lru_cache(maxsize=256)
-def _lines(level: str, code: str) -> Outlines:
+def lines_of(level: str, code: str) -> Outlines:
     """The outlines of a country, state or county; in the United States as either source has them."""
     if level == "counties":
         return outlines_of(counties().layer, np.isin(counties().fips, code.split()))
@@ -114,7 +115,7 @@ def _km_outside(level: str, settled: Texts, points: tuple[Numbers, Numbers], cla
             km[away[is_fine]] = 0
             away = away[~is_fine]
         if len(away):
-            km[away] = nearest(_lines(level, code), points[0][away], points[1][away]).km
+            km[away] = nearest(lines_of(level, code), points[0][away], points[1][away]).km
     return km
 
 
@@ -122,12 +123,12 @@ def _km_inside(level: str, here: Texts, latitudes: Numbers, longitudes: Numbers)
     km = np.full(len(here), np.nan)
     for code in np.unique(here[here != ""]).tolist():
         asked = np.flatnonzero(here == code)
-        own = outlines_of(world().layer, world().states == code) if level == "states" else _lines(level, code)
+        own = outlines_of(world().layer, world().states == code) if level == "states" else lines_of(level, code)
         km[asked] = nearest(own, latitudes[asked], longitudes[asked]).km
     return km
 
 
 ATLAS = Atlas(
     country_at, km_outside, claims_at, state_at, county_at, km_to_land, km_outside_state, km_outside_county,
-    km_inside_state, km_inside_county, county_codes, county_names, claims_near, highest,
+    km_inside_state, km_inside_county, county_codes, county_names, claims_near, highest, towns,
 )  # fmt: skip

@@ -73,7 +73,7 @@ def km_to_land(latitudes: Numbers, longitudes: Numbers) -> Numbers:
     if not len(latitudes):
         return np.zeros(0)
     km, sea = np.zeros(len(latitudes)), np.flatnonzero(found(latitudes, longitudes).is_sea)
-    km[sea], _ = _to_land(latitudes[sea], longitudes[sea], WATER_KM)
+    km[sea], _ = to_land(latitudes[sea], longitudes[sea], WATER_KM)
     lake = np.full(len(latitudes), -1, dtype="int64")
     maybe = np.flatnonzero(may_be_lake(latitudes, longitudes))
     lake[maybe] = _in(lakes(), latitudes[maybe], longitudes[maybe])
@@ -115,7 +115,7 @@ def _remembered(north: bytes, east: bytes) -> Found:
         shapes[sea] = np.where(county >= 0, _shape_of_county()[county], -1)
         is_sea[sea] = county < 0
         sea = sea[county < 0]
-        _, shapes[sea] = _to_land(latitudes[sea], longitudes[sea], NEAR_SHORE_KM)
+        _, shapes[sea] = to_land(latitudes[sea], longitudes[sea], NEAR_SHORE_KM)
         island = _island(latitudes[sea], longitudes[sea])
         is_sea[sea] = island < 0
         for number in np.unique(island[(island >= 0) & (shapes[sea] < 0)]).tolist():
@@ -123,7 +123,7 @@ def _remembered(north: bytes, east: bytes) -> Found:
     return Found(shapes, is_sea)
 
 
-def _to_land(latitudes: Numbers, longitudes: Numbers, reach: float) -> tuple[Numbers, Whole]:
+def to_land(latitudes: Numbers, longitudes: Numbers, reach: float) -> tuple[Numbers, Whole]:
     """How far the nearest land lies, and its shape; infinite and -1 where none lies within so many km."""
     km, owners = np.full(len(latitudes), np.inf), np.full(len(latitudes), -1)
     boxes = boxes_round(latitudes, longitudes, np.full(len(latitudes), reach))

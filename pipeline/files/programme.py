@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import pandas as pd
 
+from pipeline.files.programme_slips import people_slips, sensitive_slips, tag_slips
 from pipeline.files.schemas import country_names, lists, portal_columns, table, words
 from pipeline.settings import Settings, SettingsWrong, read_settings
 from pipeline.values.allotment import Range
-from pipeline.values.codes import Codes
 from pipeline.values.lists import Lists, PortalLists
-from pipeline.values.orcid import orcid_address, orcids_of
+from pipeline.values.orcid import orcids_of
+from pipeline.values.sensitive import COLUMNS as SENSITIVE
 from pipeline.values.tag_code import codes_between
 
 PEOPLE = (
@@ -26,7 +26,6 @@ PEOPLE = (
 MAY_HAVE = ("orcid",)  # columns of people.csv that may be left out
 TAGS = ("season", "first_code", "last_code", "person_id", "allotted_on", "status")
 SITES = ("name", "latitude", "longitude", "uncertainty_m", "public")
-STATUSES = ("", "allotted", "kept", "returned", "lost", "spoiled")
 Lines = tuple[dict[str, str], ...]
 
 
@@ -41,6 +40,7 @@ class ProgrammeFolder:
     lists: Lists
     portal_lists: PortalLists
     text: str  # everything above as written, for the ledger's fingerprint
+    sensitive: pd.DataFrame = field(default_factory=lambda: pd.DataFrame(columns=list(SENSITIVE), dtype="str"))
 
     @property
     def homes(self) -> pd.DataFrame:
@@ -64,7 +64,8 @@ def read_programme(folder: Path) -> ProgrammeFolder:
     tags = _table(own / "tags.csv", texts["tags.csv"], TAGS)
     taxa = _table(own / "taxa.csv", texts["taxa.csv"], ("scientificName",))
     ranges, unread = _ranges(tags)
-    slips = [*_people_slips(people), *unread, *_tag_slips(ranges, people)]
+    sensitive = _table(own / "sensitive_places.csv", texts["sensitive_places.csv"], SENSITIVE)
+    slips = [*people_slips(people), *unread, *tag_slips(ranges, people), *sensitive_slips(sensitive)]
     if slips:
         raise SettingsWrong("\n".join(slips))
     settings_text = (own / "programme.toml").read_text(encoding="utf-8")
@@ -73,6 +74,7 @@ def read_programme(folder: Path) -> ProgrammeFolder:
         people=pd.DataFrame(people, columns=[*PEOPLE, *MAY_HAVE], dtype="str").fillna(""),
         sites=_sites(_table(own / "sites.csv", texts["sites.csv"], SITES)),
         tags=ranges,
+        sensitive=pd.DataFrame(sensitive, columns=list(SENSITIVE), dtype="str").fillna(""),
         lists=lists(taxa),
         portal_lists=PortalLists(
             portal_columns(),
@@ -109,23 +111,6 @@ def _table(path: Path, text: str, needed: Sequence[str]) -> Lines:
     return tuple({name: (cell or "").strip() for name, cell in line.items() if name} for line in reader)
 
 
-def _people_slips(people: Lines) -> list[str]:
-    slips, seen = [], dict[str, int]()
-    for number, line in enumerate(people, start=2):
-        person = line["person_id"]
-        if not re.fullmatch(r"[A-Za-z0-9_-]+", person):
-            slips.append(f"people.csv line {number}: the person_id {person!r} may hold letters, digits, - and _ only.")
-        elif person.lower() in seen:
-            slips.append(f"people.csv line {number}: the person_id {person} stands in line {seen[person.lower()]} too.")
-        seen[person.lower()] = number
-        if line.get("orcid") and not orcid_address(line["orcid"]):
-            slips.append(f"people.csv line {number}: {line['orcid']!r} is not an ORCID: is a digit wrong?")
-        for name in ("minor", "publish_name"):
-            if line[name] not in ("", "yes", "no"):
-                slips.append(f"people.csv line {number}: {name} is {line[name]!r}; write yes or no.")
-    return slips
-
-
 def _ranges(tags: Lines) -> tuple[tuple[Range, ...], list[str]]:
     """The lines of tags.csv with their codes counted out, and a slip for each that is no range."""
     ranges, slips = [], []
@@ -138,55 +123,6 @@ def _ranges(tags: Lines) -> tuple[tuple[Range, ...], list[str]]:
             slips.append(f"tags.csv line {number}: {first} to {last} is not a range that counts up.")
         ranges.append(Range(line["season"], line["person_id"], line["status"], codes))
     return tuple(ranges), slips
-
-
-def _tag_slips(ranges: Sequence[Range], people: Lines) -> list[str]:
-    slips, known = [], {line["person_id"] for line in people}
-    crossing = _crossing(ranges)
-    holders: dict[str, dict[str, int]] = {}
-    for number, line in enumerate(ranges, start=2):
-        if line.status not in STATUSES:
-            slips.append(f"tags.csv line {number}: the status {line.status!r} is not one of {', '.join(STATUSES[1:])}.")
-        if line.person_id and line.person_id not in known:
-            slips.append(f"tags.csv line {number}: nobody in people.csv has the person_id {line.person_id}.")
-        if number in crossing:
-            slips.extend(_overlap(number, ranges, holders.setdefault(line.season, {})))
-    return slips
-
-
-def _crossing(ranges: Sequence[Range]) -> set[int]:
-    """The numbers of the lines that share a code with another line of their season."""
-    kinds: dict[tuple[str, tuple[str, str]], list[tuple[int, int, int]]] = {}
-    for number, line in enumerate(ranges, start=2):
-        if isinstance(line.codes, Codes):
-            span = (line.codes.start, line.codes.end, number)
-            kinds.setdefault((line.season, line.codes.key), []).append(span)
-    crossing: set[int] = set()
-    for spans in kinds.values():
-        furthest, before = -1, 0
-        for start, end, number in sorted(spans):
-            if start <= furthest:
-                crossing |= {before, number}
-            if end > furthest:
-                furthest, before = end, number
-    return crossing
-
-
-def _overlap(number: int, ranges: Sequence[Range], holders: dict[str, int]) -> list[str]:
-    """The first code of the line that another person holds; else the line is taken down as the holder of its codes."""
-    line = ranges[number - 2]
-    if line.status == "returned":
-        for code in line.codes:
-            holders.pop(code, None)
-    if line.status not in ("", "allotted"):
-        return []
-    held = sorted(holders.keys() & set(line.codes))
-    others = [code for code in held if ranges[holders[code] - 2].person_id != line.person_id]
-    if others:
-        before = ranges[holders[held[0]] - 2].person_id
-        return [f"tags.csv line {number}: {held[0]} was already handed to {before} in line {holders[held[0]]}."]
-    holders.update(dict.fromkeys(line.codes, number))
-    return []
 
 
 def _sites(lines: Lines) -> pd.DataFrame:

@@ -13,6 +13,7 @@ from pipeline.remembered import ANSWERS, DAYS, ELSEWHERE, NUMBERS, WAIVERS, Reme
 
 SENDER, HEADING = "person_id", "heading"  # what an answer about a file or a heading decides
 PAST, UNKNOWN = "past", "unknown"
+TOWN = "town|"  # before the name of a town, where an answer is about all rows that name it
 PROBLEMS = (
     "conflict", "row withdrawn", "not read", "cannot be confirmed", "differs", "one value for many",
     "somebody else's", "no such question",
@@ -24,7 +25,8 @@ def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Reme
     answers = frame(ledger, f"SELECT * FROM answers WHERE {LIVE} ORDER BY answer_id")
     of_rows = answers[~answers["key"].str.contains("|", regex=False)]
     of_tables = answers[answers["key"].str.contains("|", regex=False)]
-    senders, headings, given = _about_tables(of_tables)
+    is_town = of_tables["key"].str.startswith(TOWN)
+    senders, headings, given = _about_tables(of_tables[~is_town])
     return Remembered(
         order=dict(ledger.execute(f"SELECT sha256, min(file_id) FROM files WHERE {LIVE} GROUP BY sha256")),
         links={place: (key, how) for place, key, how in _live(ledger, "place, key, how", "links")},
@@ -34,10 +36,15 @@ def remembered(ledger: sqlite3.Connection, scope: frozenset[str] | None) -> Reme
         writers=writers_of(ledger),
         headings=headings,
         given=given,
+        sites=dict(
+            zip(of_tables.loc[is_town, "key"].str.removeprefix(TOWN), of_tables.loc[is_town, "value"], strict=True)
+        ),
         answers=of_rows[list(ANSWERS)],
         problems=_problems(ledger),
         at_rest=frozenset(
-            of_tables.loc[of_tables["choice"] == UNKNOWN, ["key", "field"]].itertuples(index=False, name=None)
+            of_tables.loc[(of_tables["choice"] == UNKNOWN) & ~is_town, ["key", "field"]].itertuples(
+                index=False, name=None
+            )
         ),
         waivers=frame(ledger, f"SELECT {', '.join(WAIVERS)} FROM waivers WHERE {LIVE}"),
         withdrawn=dict(_live(ledger, "key, why", "withdrawals")),

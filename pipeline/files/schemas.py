@@ -16,6 +16,7 @@ from pipeline.values import answer_words as answers_in_words
 from pipeline.values import heading
 from pipeline.values.answer_words import AnswerWords
 from pipeline.values.choice import Words
+from pipeline.values.datum import NO_DATUM, compact
 from pipeline.values.heading import HeadingNames
 from pipeline.values.lists import Field, Lists, State
 from pipeline.values.text import tidy
@@ -121,6 +122,7 @@ def lists(own_taxa: Lines = ()) -> Lists:
         states=_states(),
         taxa=_names_of_taxa(taxa),
         taxon_ranks={line["scientificName"]: line["rank"] for line in taxa},
+        datums={compact(line["written"]): line["code"] or NO_DATUM for line in table("vocabularies/datums.csv")},
     )
 
 

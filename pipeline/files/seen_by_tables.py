@@ -61,6 +61,8 @@ def _points(columns: Mapping[str, Any], known: Known, found: Found) -> None:
     """Points that are written finely and not rounded; one near a home on file is always told."""
     latitude, longitude = (columns[f"decimal{axis}"].cast(pa.string()) for axis in ("Latitude", "Longitude"))
     fine = pc.and_(*(pc.match_substring_regex(one, rf"\.\d{{{EXACT_DECIMALS},}}$") for one in (latitude, longitude)))
+    if "georeferenceSources" in columns:  # the middle of a town tells of nobody's place
+        fine = pc.and_(fine, pc.equal(columns["georeferenceSources"].cast(pa.string()), ""))
     if "dataGeneralizations" in columns:
         is_whole = pc.equal(columns["dataGeneralizations"].cast(pa.string()), "")
         fine = pc.and_(fine, is_whole)

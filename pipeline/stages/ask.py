@@ -48,6 +48,9 @@ def ask(
     is_of_word = asked["rule"].isin(by_word) & (asked["suggestion"] == "")
     asked["word"] = ("|" + asked["seen"]).where(is_of_word, "") if is_of_word.any() else ""
     asked["group"] = _groups(asked, each_row, rows_of_table)
+    is_town = asked["rule"].isin({entry.name for entry in entries if entry.rule.decides == "site"})
+    if is_town.any():  # asked once, whoever wrote it and on whatever sheet
+        asked["group"] = asked["group"].mask(is_town, "town|" + asked["rule"] + "|" + asked["seen"].str.lower())
     return _questions(asked)
 
 

@@ -1,4 +1,4 @@
-"""Adds what the rows' positions are: numbers, countries, distances to the day's other places and to homes."""
+"""Adds where the rows' points lie: in which country, near which homes and public sites."""
 
 from __future__ import annotations
 
@@ -13,12 +13,8 @@ from pyproj import Geod
 from pipeline.settings import Settings
 from pipeline.values.atlas import Atlas
 from pipeline.values.points import points_of
-from pipeline.values.position import decimals
-from pipeline.values.uncertainty import radius, steps
 
 GEOD = Geod(ellps="WGS84")
-MARK = "\x1f"
-NUMBER = r"[-+]?\d+(?:\.\d+)?"
 NEAR_KM = 2.0
 KM_PER_DEGREE = 110.0  # of latitude, at the least
 BORDER_KM = 1.0  # as roughly as borders are drawn
@@ -28,62 +24,28 @@ SITE_METRES = 500  # of a site whose extent is not stated
 def look_up_places(
     rows: pd.DataFrame, known: tuple[pd.DataFrame, pd.DataFrame], settings: Settings, atlas: Atlas
 ) -> dict[str, pd.Series]:
-    """The facts about places; `known` are the homes on file (latitude, longitude) and the programme's own sites
-    (also uncertainty_m and public), in degrees and metres."""
+    """The facts about places; `rows` has those of points, `known` are the homes on file
+    (latitude, longitude) and the programme's own sites (also uncertainty_m and public), in degrees and metres."""
     homes, sites = known
-    latitude, longitude = _degrees(rows, "decimalLatitude"), _degrees(rows, "decimalLongitude")
+    latitude, longitude = rows["latitude"], rows["longitude"]
     words = rows[["locality", "municipality", "county", "stateProvince"]] != ""
-    points = {
-        "latitude": latitude,
-        "longitude": longitude,
-        "latitude_decimals": _decimals(rows["decimalLatitude"], rows["decimalLatitude_written"]),
-        "longitude_decimals": _decimals(rows["decimalLongitude"], rows["decimalLongitude_written"]),
-    }
-    points["point_metres"] = _metres_round(rows, points, settings)
     return {
-        **points,
         "has_place_words": words.any(axis=1),
-        **_countries(rows, points, settings, atlas),
+        **_countries(rows, settings, atlas),
         "km_from_home": _km_from(latitude, longitude, homes),
         "is_public_site": _is_public(latitude, longitude, sites),
         "is_unsigned_west": _is_unsigned(rows["decimalLongitude_written"], longitude, settings),
     }
 
 
-def _degrees(rows: pd.DataFrame, field: str) -> pd.Series:
-    """The number, also beyond the globe; missing where the cell could not be read."""
-    texts = rows[field].where(rows[f"{field}_doubt"].isin(["", "off-the-globe"]), "")
-    return pd.to_numeric(texts.where(texts.str.fullmatch(NUMBER)), errors="coerce").astype("float64")
-
-
-def _decimals(values: pd.Series, written: pd.Series) -> pd.Series:
-    """How many decimals a degree was written with; missing where it was worked out from minutes or a grid."""
-    codes, unique = pd.factorize(values + MARK + written.str.replace(",", "."))
-    apart = (text.partition(MARK) for text in unique)
-    counts = [decimals(value) if value.lstrip("-") in typed else None for value, _, typed in apart]
-    return pd.Series(counts, dtype="float64").take(codes).set_axis(values.index)
-
-
-def _metres_round(rows: pd.DataFrame, points: dict[str, pd.Series], settings: Settings) -> pd.Series:
-    """How far the place may lie from its point: as stated, else by the decimals and the receiver."""
-    decimals = (points["latitude_decimals"].to_numpy(), points["longitude_decimals"].to_numpy())
-    written = (rows["decimalLatitude_written"].to_numpy(), rows["decimalLongitude_written"].to_numpy())
-    step, _ = steps(decimals, written)
-    texts = rows["coordinateUncertaintyInMeters"]
-    stated = pd.to_numeric(texts.where(texts.str.fullmatch(NUMBER)), errors="coerce").to_numpy(dtype="float64")
-    added = np.full(len(rows), settings.region.receiver_accuracy_m, dtype="float64")
-    metres = radius(step, points["latitude"].to_numpy(), stated, added)
-    return pd.Series(metres, index=rows.index).where(points["latitude"].notna() & points["longitude"].notna())
-
-
-def _countries(rows: pd.DataFrame, known: dict[str, pd.Series], settings: Settings, atlas: Atlas) -> dict[str, Any]:
-    latitude, longitude = known["latitude"], known["longitude"]
+def _countries(rows: pd.DataFrame, settings: Settings, atlas: Atlas) -> dict[str, Any]:
+    latitude, longitude = rows["latitude"], rows["longitude"]
     region, points = settings.region.countries, points_of(latitude.to_numpy(), longitude.to_numpy())
     here = points.each(atlas.country_at, "")
     claimed = rows["countryCode"].where(rows["countryCode_doubt"] == "", "").to_numpy(dtype="str")
     is_here = (claimed != "") & (here == claimed)
     outside = points.each_claim(np.where(is_here, "", claimed), atlas.km_outside)
-    inside = _inside(latitude, longitude, known["point_metres"], region, atlas)
+    inside = _inside(latitude, longitude, rows["point_metres"], region, atlas)
     is_odd = latitude.notna() & longitude.notna() & ~inside
     found = {
         "country_at_point": _texts(here, rows.index),

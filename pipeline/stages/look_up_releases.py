@@ -10,16 +10,19 @@ from pipeline.frames import is_among, known_of
 
 GEOD = Geod(ellps="WGS84")
 TEXTS_OF_RELEASE = {"sex": "sex", "species": "scientificName", "person_id": "person_id"}
-OF_RELEASE = ("tagCode", "first_day", "last_day", "latitude", "longitude", *TEXTS_OF_RELEASE.values())
+OF_RELEASE = ("tagCode", "first_day", "last_day", "latitude", "longitude", "metres", *TEXTS_OF_RELEASE.values())
+PLACE = ("latitude", "longitude", "metres")
 PAST = "past"  # the state of a record that was published before the ledger began; its sheet is its season
 
 
 def tags_elsewhere(rows: pd.DataFrame, elsewhere: pd.DataFrame) -> dict[str, pd.Series]:
     """Where else in the whole ledger a code stands, and for a find what its release says.
 
-    `rows` has the facts of look_up, look_up_places and the sender; `elsewhere` are the records of the ledger that
-    are not among them, and those published before its first run.
+    `rows` has the facts of look_up, look_up_towns and the sender; `elsewhere` are the records of the ledger that
+    are not among them, and those published before its first run. A place is a point or the middle of a town, and
+    `release_km` the least way between the two, whatever the radius round either.
     """
+    rows = rows.assign(**{name: rows[f"place_{name}"] for name in PLACE})
     is_release = rows["recordKind"] == "release"
     now = elsewhere[elsewhere["state"] != PAST]
     past = elsewhere[(elsewhere["state"] == PAST) & (elsewhere["recordKind"] == "release")]
@@ -38,7 +41,7 @@ def tags_elsewhere(rows: pd.DataFrame, elsewhere: pd.DataFrame) -> dict[str, pd.
         "release_last_day": of_find["last_day"].astype("datetime64[s]"),
         **texts,
         **_possible_days(rows, of_find["first_day"].astype("datetime64[s]")),
-        "release_km": _km(rows, of_find["latitude"], of_find["longitude"]),
+        "release_km": _km(rows, of_find),
     }
 
 
@@ -73,9 +76,9 @@ def _possible_days(rows: pd.DataFrame, release_day: pd.Series) -> dict[str, pd.S
     return {"earliest_day": rows["season_first_day"].where(is_release, release_day), "latest_day": last}
 
 
-def _km(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> pd.Series:
+def _km(rows: pd.DataFrame, release: pd.DataFrame) -> pd.Series:
     ends = pd.DataFrame(
-        {"lat": rows["latitude"], "lon": rows["longitude"], "lat0": latitude, "lon0": longitude},
+        {"lat": rows["latitude"], "lon": rows["longitude"], "lat0": release["latitude"], "lon0": release["longitude"]},
         dtype="float64",
     ).dropna()
     ends = ends[(ends["lat"].abs() <= 90) & (ends["lat0"].abs() <= 90)]
@@ -83,5 +86,6 @@ def _km(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> pd.Ser
     if len(ends):
         lon, lat, lon0, lat0 = (ends[name].to_numpy() for name in ("lon", "lat", "lon0", "lat0"))
         _, _, metres = GEOD.inv(lon, lat, lon0, lat0)
-        km[ends.index] = np.asarray(metres) / 1000
+        radii = rows["metres"].fillna(0)[ends.index] + release["metres"].astype("float64").fillna(0)[ends.index]
+        km[ends.index] = np.maximum(np.asarray(metres) - radii.to_numpy(), 0) / 1000
     return km

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-import numpy.typing as npt
 import pandas as pd
 from pyproj import Geod
 
 from pipeline.frames import is_among
 from pipeline.settings import Settings
-from pipeline.values.uncertainty import radius, steps
 
 GEOD = Geod(ellps="WGS84")
 SIDES = ("file", "sheet", "row")
@@ -42,23 +40,20 @@ _USED = (
 def match_finds(rows: pd.DataFrame, elsewhere: pd.DataFrame, settings: Settings) -> pd.DataFrame:
     """A line per find, in the rows' order, all text: the columns of finds.csv.
 
-    `rows` are the current rows (clear and held) with their facts, `metres` round the point, `state` and
-    `occurrence_id` ("" until the row has one); `elsewhere` the records of the ledger beside them. A find takes the
-    release with exactly its tag, a clear one before a held one; km and degrees are on the WGS84 geodesic between the
-    exact places, the bearing is that at the release.
+    `rows` are the current rows (clear and held) with their facts, `metres` round the place (a point, else the middle of
+    a town), `state` and `occurrence_id` ("" until the row has one); `elsewhere` the records of the ledger beside them.
+    A find takes the release with exactly its tag, a clear one before a held one; km and degrees are on the WGS84
+    geodesic between the exact places, the bearing is that at the release.
     """
     is_find = rows["recordKind"] == "find"
+    rows = rows.assign(latitude=rows["place_latitude"], longitude=rows["place_longitude"])
     told = rows[is_find | is_among(rows["tagCode"], rows.loc[is_find, "tagCode"])]
     finds = told.loc[told["recordKind"] == "find", [*_USED, "key", "file_sha256"]]
     used = pd.concat([told[[*_USED, "recordKind"]], elsewhere[[*_USED, "recordKind"]]]) if len(elsewhere) else told
     releases = used.loc[(used["recordKind"] == "release") & (used["tagCode"] != ""), list(_USED)]
     releases = releases.assign(waits=~releases["state"].isin(["clear", "past"])).sort_values("waits", kind="stable")
-    pairs = finds.merge(
-        releases.drop(columns="waits").drop_duplicates("tagCode"),
-        on="tagCode",
-        how="left",
-        suffixes=("_find", "_release"),
-    )
+    once = releases.drop(columns="waits").drop_duplicates("tagCode")
+    pairs = finds.merge(once, on="tagCode", how="left", suffixes=("_find", "_release"))
     return (
         pd.DataFrame(
             {
@@ -79,15 +74,6 @@ def match_finds(rows: pd.DataFrame, elsewhere: pd.DataFrame, settings: Settings)
         .fillna("")
         .astype("str")
     )
-
-
-def metres_round(rows: pd.DataFrame, settings: Settings) -> npt.NDArray[np.float64]:
-    """The radius in metres round each exact point."""
-    decimals = (rows["latitude_decimals"].to_numpy(), rows["longitude_decimals"].to_numpy())
-    written = (rows["decimalLatitude_written"].to_numpy(), rows["decimalLongitude_written"].to_numpy())
-    step, _ = steps(decimals, written)
-    added = np.full(len(rows), settings.region.receiver_accuracy_m, dtype="float64")
-    return radius(step, rows["latitude"].to_numpy(), rows["uncertainty_metres"].to_numpy(), added)
 
 
 def _journey(pairs: pd.DataFrame, settings: Settings) -> dict[str, pd.Series]:

@@ -19,6 +19,7 @@ from pipeline.values.private_words import (
     names_of,
 )
 from pipeline.values.rounding import to_square
+from pipeline.values.sensitive import squares_of_sensitive
 from pipeline.values.text import tidy
 from pipeline.values.uncertainty import metres_per_degree
 
@@ -32,19 +33,26 @@ WRITTEN = ("eventDate_written", "decimalLatitude_written", "decimalLongitude_wri
 TOLD = ("recordedBy", "locality", "municipality", "behavior", "condition", "occurrenceRemarks")
 
 
-def privacy(rows: pd.DataFrame, people: pd.DataFrame, settings: Settings, all_rows: pd.DataFrame) -> pd.DataFrame:
+def privacy(
+    rows: pd.DataFrame, people: pd.DataFrame, settings: Settings, all_rows: pd.DataFrame, sensitive: pd.DataFrame
+) -> pd.DataFrame:
     """What stays in the house, a line per row: yes-no columns, and reasons for the coordinator.
 
-    `place_is_rounded`, `why_rounded`, `locality_stays`, `why_locality_stays`, `<column>_stays` for other
-    words and for texts as written, and `recorded_by` as it may be published. `all_rows` is the whole ledger,
-    in the order of arrival, with person_id, recordKind, latitude, longitude, file_sha256, sheet, recordedBy.
+    `place_is_rounded`, `square_degrees` (to which), `why_rounded`, `locality_stays`, `why_locality_stays`,
+    `<column>_stays` for other words and for texts as written, and `recorded_by` as it may be published. `all_rows` is
+    the whole ledger, in the order of arrival, with person_id, recordKind, latitude, longitude, file_sha256, sheet and
+    recordedBy; `sensitive` are the places to be hidden, with the columns of sensitive_places.csv.
     """
     names = names_of([*people["name"], *people["guardian_name"]])
     rounded = _why_rounded(rows, people, settings, all_rows)
+    square = squares_of_sensitive(rows, sensitive)
+    rounded = rounded.mask(square > 0, (rounded + " | a sensitive place").str.removeprefix(" | "))
+    usual = pd.Series(settings.privacy.home_square_degrees, index=rows.index).where(rounded != "", 0)
     locality = _why_locality_stays(rows, names, all_rows)
     return pd.DataFrame(
         {
             "place_is_rounded": rounded != "",
+            "square_degrees": np.maximum(square, usual),
             "why_rounded": rounded,
             "locality_stays": locality != "",
             "why_locality_stays": locality,

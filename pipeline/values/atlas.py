@@ -7,6 +7,8 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from pipeline.values.towns import Towns, no_towns
+
 
 def _no_text(latitudes: Any, longitudes: Any) -> Any:
     return np.full(len(latitudes), "", dtype="<U6")
@@ -40,7 +42,8 @@ class Atlas(NamedTuple):
     several between blanks). How far inside its own: `km_inside_state`, `km_inside_county`. `claims_near` names, in a
     rough and quick way, every country that may lie within so many km: none that it leaves out does.
 
-    `county_codes()` gives the codes of counties by state and tidied name, `county_names()` the names by code,
+    `towns(countries, key)` lists the towns of a name (see `values.towns`). `county_codes()` gives the codes of counties
+    by state and tidied name, `county_names()` the names by code,
     `highest()` the height in metres of the highest land of states by their codes.
     """
 
@@ -58,3 +61,4 @@ class Atlas(NamedTuple):
     county_names: Callable[[], Mapping[str, str]] = dict
     claims_near: Callable[[Any, Any, Any], Any] = _any
     highest: Callable[[], Mapping[str, float]] = dict
+    towns: Towns = no_towns

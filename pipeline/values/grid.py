@@ -41,13 +41,18 @@ _SQUARE = 100_000
 
 
 class Found(NamedTuple):
-    """A point in decimal degrees, how finely it was told (degrees), the notation; `other` is its second reading."""
+    """A point in decimal degrees, how finely it was told (degrees), the notation; `other` is its second reading.
+
+    `zone` is that of a grid, negative in the south, 0 for none; `side` the metres of the square in which the point is.
+    """
 
     latitude: str
     longitude: str
     step: float
     system: str
     other: tuple[str, str] | None = None
+    zone: int = 0
+    side: float = 0.0
 
 
 @lru_cache(maxsize=20_000)
@@ -134,7 +139,8 @@ def _of_mgrs(signs: str) -> Found | None:
     latitude, longitude = degrees_of(zone, band < "n", east, north)
     if not fits_band(latitude, band, side):
         return None
-    return Found(f"{latitude:.7f}", f"{longitude:.7f}", side / METRES_A_DEGREE, "MGRS")
+    zone = -zone if band < "n" else zone
+    return Found(f"{latitude:.7f}", f"{longitude:.7f}", side / METRES_A_DEGREE, "MGRS", zone=zone, side=side)
 
 
 def _of_utm(signs: str) -> Found | None:
@@ -149,11 +155,13 @@ def _of_utm(signs: str) -> Found | None:
     if not (1 <= zone <= 60 and 100_000 <= east < 900_000 and north <= 10_000_000):
         return None
     decimals = max(len(number.partition(".")[2]) for number in metres)
-    points = [point for is_south in _halves(half) if (point := _utm_point(zone, half, is_south, (east, north)))]
-    if not points:
+    halves = {is_south: _utm_point(zone, half, is_south, (east, north)) for is_south in _halves(half)}
+    found = [(point, -zone if is_south else zone) for is_south, point in halves.items() if point]
+    if not found:
         return None
-    step = 10.0**-decimals / METRES_A_DEGREE
-    return Found(*points[0], step, "UTM", points[1] if len(points) > 1 else None)
+    (first, signed), *others = found
+    side = 10.0**-decimals
+    return Found(*first, side / METRES_A_DEGREE, "UTM", others[0][0] if others else None, signed, side)
 
 
 def _halves(half: str) -> tuple[bool, ...]:

@@ -34,6 +34,7 @@ class Lists(NamedTuple):
     states: dict[str, tuple[State, ...]]  # tidied spelling: states of that name
     taxa: dict[str, tuple[str, ...]]  # tidied name: the scientific names it may stand for
     taxon_ranks: dict[str, str]  # scientific name: rank
+    datums: Mapping[str, str] = {}  # compact name: EPSG code, "none" where it names no datum
 
 
 class PortalLists(NamedTuple):

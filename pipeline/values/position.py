@@ -82,8 +82,12 @@ def from_parts(  # noqa: PLR0913 - a parameter for each column
 _PLAIN_PAIR = re.compile(r"([1-8]?[0-9]\.[0-9]+)(?:, |,|; | )(-(?:1[0-7][0-9]|[1-9]?[0-9])\.[0-9]+)")
 
 
-def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple[Reading, Reading]:
+def read_pair(
+    text: str, o_is_west: bool = False, hemisphere: str = "", is_longitude_first: bool = False
+) -> tuple[Reading, Reading]:
     """Latitude and longitude from one cell; `hemisphere` (E, W) settles a longitude without sign or letter.
+
+    The heading may say that the longitude stands first; a letter beside a number says more.
 
     >>> [reading.value for reading in read_pair("45.5, -64.8")]
     ['45.5', '-64.8']
@@ -91,11 +95,15 @@ def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple
     ['45.5000000', '-64.8000000']
     >>> [reading.value for reading in read_pair("-120.5 45.2")]  # only one order fits the globe
     ['45.2', '-120.5']
+    >>> [reading.value for reading in read_pair("-64.8, 45.5", is_longitude_first=True)]
+    ['45.5', '-64.8']
     >>> read_pair("45.5 - 64.8")[0].doubt, read_pair("45.5")[1].doubt, read_pair("geo:45.5,-64.8")[0].doubt
     ('two-readings', 'not-a-number', '')
     """
     typed = text.strip()
-    if plain := _PLAIN_PAIR.fullmatch(typed):  # most pairs: no need to look at every way of writing one
+    if not is_longitude_first and (
+        plain := _PLAIN_PAIR.fullmatch(typed)
+    ):  # most pairs: no need to look at every way of writing one
         return Reading(plain[1], "decimal degrees"), Reading(plain[2], "decimal degrees")
     if not typed or is_blank_word(typed):
         blank = Reading("", "a word for nothing" if typed else "")
@@ -105,7 +113,7 @@ def read_pair(text: str, o_is_west: bool = False, hemisphere: str = "") -> tuple
         return _of_point(typed, found)
     if is_other_notation(signs):
         return (Reading(typed, doubt="not-a-number"),) * 2
-    ways = ways_to_part(signs) if len(typed) <= _LONGEST else []
+    ways = ways_to_part(signs, is_longitude_first) if len(typed) <= _LONGEST else []
     # In "45.5 - 64.8" the dash may part the two or belong to the second.
     if len(ways) != 1 or re.search(r"\d\s+-\s+\d", signs):
         return (Reading(typed, doubt="two-readings" if ways else "not-a-number"),) * 2

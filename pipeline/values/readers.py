@@ -19,6 +19,7 @@ PLAIN = {
     "millimetres": r"[1-9]\d*(?:\.\d+)?",
     "grams": r"\d+\.\d+",
 }
+LONGITUDE_FIRST = "longitude first"  # the hint of a heading such as "Long/Lat"
 _PLAIN = re.compile(r"[-+]?\d+(?:[.,]\d+)?")
 
 
@@ -89,7 +90,7 @@ def _position(cell: str, kind: str, axis: str, context: str, unsigned: str) -> R
     o_is_west = west == "o" or hint in ("O", "o")
     hemisphere = {"west": "W", "O": "W", "W": "W", "E": "E", "N": "N", "S": "S"}.get(hint, unsigned)
     if how == "pair":
-        return position.read_pair(cell, o_is_west, unsigned)[axis == "longitude"]
+        return position.read_pair(cell, o_is_west, unsigned, hint == LONGITUDE_FIRST)[axis == "longitude"]
     if how == "parts":
         degrees, minutes, seconds, letter = (*cell.split("\t"), "", "", "", "")[:4]
         reading = position.from_parts(degrees, minutes, seconds, letter or hemisphere, axis, o_is_west)

@@ -32,6 +32,15 @@ class Notation(NamedTuple):
 
     step: float
     system: str
+    side: float = 0.0  # metres of the square of a grid, 0 for none
+
+
+class Fineness(NamedTuple):
+    """How finely points were written: degrees (0 if not known), the notation, metres of the square of a grid."""
+
+    step: Numbers
+    system: Texts
+    side: Numbers
 
 
 @cache
@@ -39,7 +48,7 @@ def notation(written: str, is_pair: bool = False) -> Notation:
     """The notation of a written latitude or longitude, or of a pair of both in one cell.
 
     >>> notation("45.50")
-    Notation(step=0.01, system='decimal degrees')
+    Notation(step=0.01, system='decimal degrees', side=0.0)
     >>> notation("45°30'N").step == 1 / 60
     True
     >>> round(notation("45°30'12.5\\"").step * 36000)
@@ -48,7 +57,8 @@ def notation(written: str, is_pair: bool = False) -> Notation:
     (0.1, 0)
     """
     if is_pair and (point := read_point(written)):
-        return Notation(point.step, "decimal degrees" if point.system in ("geo URI", "map link") else point.system)
+        system = "decimal degrees" if point.system in ("geo URI", "map link") else point.system
+        return Notation(point.step, system, point.side)
     numbers = _NUMBER.findall(written)
     axes = [numbers]
     if is_pair:
@@ -71,23 +81,22 @@ def _step(numbers: list[str]) -> float:
     return float(10.0**-decimals / 60.0 ** (len(numbers) - 1))
 
 
-def steps(
-    decimals: tuple[Numbers, Numbers], written: tuple[Sequence[str] | Texts, Sequence[str] | Texts]
-) -> tuple[Numbers, Texts]:
-    """The step of each point, the coarser axis deciding (degrees, 0 if not known), and its notation.
+def steps(decimals: tuple[Numbers, Numbers], written: tuple[Sequence[str] | Texts, Sequence[str] | Texts]) -> Fineness:
+    """The step of each point, the coarser axis deciding, its notation and the side of its square.
 
     `decimals` of latitude and longitude where they were written as plain numbers, else missing; the same
     text in both cells of `written` is a pair in one cell.
     """
     step = 10.0 ** -np.fmin(*decimals)
-    system = np.full(len(step), _SYSTEMS[1], dtype=object)
+    system, side = np.full(len(step), _SYSTEMS[1], dtype=object), np.zeros(len(step))
     rest = np.flatnonzero(np.isnan(decimals[0]) | np.isnan(decimals[1]))
     latitudes, longitudes = (np.asarray(texts, dtype=object)[rest].tolist() for texts in written)
     pairs = list(zip(latitudes, longitudes, strict=True))
     known = {pair: _of_pair(*pair) for pair in set(pairs)}
     step[rest] = [known[pair].step for pair in pairs]
     system[rest] = [known[pair].system for pair in pairs]
-    return step, system
+    side[rest] = [known[pair].side for pair in pairs]
+    return Fineness(step, system, side)
 
 
 def _of_pair(latitude: str, longitude: str) -> Notation:
@@ -115,20 +124,30 @@ def from_step(step: Numbers, latitude: Numbers) -> Numbers:
     return np.hypot(north * step, east * step)
 
 
-def half_diagonal(square: float, latitude: Numbers) -> Numbers:
+def half_diagonal(square: float | Numbers, latitude: Numbers) -> Numbers:
     """Metres from the middle of a square (degrees) to its corner."""
-    return from_step(np.full_like(latitude, square), latitude) / 2
+    return from_step(np.broadcast_to(square, latitude.shape), latitude) / 2
 
 
-def radius(step: Numbers, latitude: Numbers, stated: Numbers, added: Numbers) -> Numbers:
-    """Metres round a point: those stated, else those of its step and what else is `added`, rounded up.
+def from_written(written: Fineness, latitude: Numbers) -> Numbers:
+    """Metres that come from how finely a point was written: half the diagonal of the square of a grid, else its step.
 
-    Missing where neither is known; a stated 0, or more than half the equator, is not a statement.
+    Missing where that is not known.
+    """
+    known_step = np.where(written.step > 0, written.step, np.nan)
+    return np.where(written.side > 0, written.side / np.sqrt(2), from_step(known_step, latitude))
+
+
+def radius(from_writing: Numbers, stated: Numbers, receiver: float, datum: Numbers) -> Numbers:
+    """Metres round a point: those stated, else of its writing and the receiver, rounded up, and those of its datum.
+
+    Missing where neither is known; a stated 0, or more than half the equator, is not a statement. The terms are added
+    up, not squared: our proposal, on the safe side.
     """
     is_stated = (stated > 0) & (stated <= LARGEST)
-    known_step = np.where(step > 0, step, np.nan)
-    worked_out = np.ceil(np.round(from_step(known_step, latitude) + added, 6))
-    return np.clip(np.where(is_stated, stated, worked_out), 1, LARGEST)
+    worked_out = np.ceil(np.round(from_writing + receiver + datum, 6))
+    widened = np.where(datum > 0, np.ceil(stated + datum), stated)
+    return np.clip(np.where(is_stated, widened, worked_out), 1, LARGEST)
 
 
 def precision_text(step: float) -> str:

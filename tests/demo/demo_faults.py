@@ -162,6 +162,9 @@ FAULTS = (
     Fault(*RUSHWORTH, 7, {"B": "9/31/26"}, "eventDate", "day_not_in_calendar"),
     Fault(*RUSHWORTH, 10, {"D": "twice my thumb"}, "forewingLength", "measure_not_a_number"),
     Fault(*RUSHWORTH, 13, {"C": "female?"}, "sex", "sex_uncertain"),
+    # A village of fewer than 500 people is on no open list: one question to the coordinator.
+    *(Fault(*RUSHWORTH, row, {}, "municipality", "town_not_known")
+      for row in (3, 5, 10, 13, 14, 17, 18, 19, 23, 24, 25, 26, 27, 28)),
     Fault(*RUSHWORTH_SECOND, 6, {"B": "fell off"}, "tagCode", "tag_code_is_a_word"),
     Fault("p11/last three.csv", "", 1, {"B": "When we let it go"}, "eventDate",
           "heading_may_be_a_needed_one", "eventDate"),

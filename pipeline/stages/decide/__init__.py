@@ -90,7 +90,7 @@ def _decided(line: AnswerLine, asked: Asked, sender: str, takes_out: bool) -> De
     cells = tuple(cell for cell in asked.cells if cell.is_current)
     if not cells:
         return Decision(line, ROW_WITHDRAWN, asked)
-    if asked.is_of_table:
+    if asked.is_of_table or cells[0].decides == "site":
         return _of_table(line, asked, cells, sender)
     if takes_out or (line.choice == "suggestion" and all(cell.suggestion == TAKE_OUT for cell in cells)):
         return Decision(line, WITHDRAWN, asked, tuple((cell, "state", TAKE_OUT, TEXT) for cell in cells))
@@ -102,8 +102,10 @@ def _decided(line: AnswerLine, asked: Asked, sender: str, takes_out: bool) -> De
 
 
 def _of_table(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: str) -> Decision:
-    """An answer about a file or a heading; words that decide nothing are confirmation enough, and are kept."""
+    """An answer about a file, a heading or a town; words that decide nothing are confirmation enough, and are kept."""
     cell = cells[0]
+    if cell.decides == "site":
+        return _of_town(line, asked, cell)
     if line.choice == "right":
         return _confirmed(line, asked, cells, sender)
     if line.choice == "unknown":
@@ -115,6 +117,14 @@ def _of_table(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: s
     if decided is None:
         return Decision(line, CONFIRMED, asked, confirmed=cells)
     return Decision(line, APPLIED, asked, ((cell, decided, value, TEXT),))
+
+
+def _of_town(line: AnswerLine, asked: Asked, cell: Cell) -> Decision:
+    """An answer about a town holds for every row that names it; no point is an answer too."""
+    if line.choice == "suggestion":
+        return Decision(line, NOT_READ, asked)
+    town = replace(cell, key=f"town|{cell.now[1] or cell.now[0]}")
+    return Decision(line, APPLIED, asked, ((town, "site", line.value if line.choice == "other" else "", TEXT),))
 
 
 def _confirmed(line: AnswerLine, asked: Asked, cells: tuple[Cell, ...], sender: str) -> Decision:

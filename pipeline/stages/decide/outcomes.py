@@ -37,7 +37,7 @@ class Cell:
     changed_by: str = ""
     is_current: bool = True
     is_found: bool = True
-    decides: str = ""  # of a question about a file or heading: sender, heading or given
+    decides: str = ""  # what an answer decides beside cells: sender, heading, given or site
     others: Mapping[str, tuple[str, str]] = dataclasses.field(
         default_factory=dict
     )  # what the other fields of its row say

@@ -56,7 +56,7 @@ def export(
     occurrence = pd.DataFrame(
         {
             **_record(core, settings),
-            **_notes(core, privacy, settings.privacy.home_square_degrees),
+            **_notes(core, privacy),
             **_organism(core, _associated(core, links), settings),
             **_who_and_what_end(core, privacy, lists),
             **_event(core, privacy),
@@ -83,10 +83,10 @@ def _record(rows: pd.DataFrame, settings: Settings) -> dict[str, pd.Series | str
     }
 
 
-def _notes(rows: pd.DataFrame, privacy: pd.DataFrame, square: float) -> dict[str, pd.Series]:
+def _notes(rows: pd.DataFrame, privacy: pd.DataFrame) -> dict[str, pd.Series]:
     """What was kept back, in words that do not say why: the reason is private too."""
     is_rounded = privacy["place_is_rounded"]
-    has_point = rows["latitude"].notna() & rows["longitude"].notna()
+    has_point, square = rows["place_latitude"].notna() & rows["place_longitude"].notna(), privacy["square_degrees"]
     return {
         "informationWithheld": joined(
             [
@@ -97,7 +97,10 @@ def _notes(rows: pd.DataFrame, privacy: pd.DataFrame, square: float) -> dict[str
             ]
         ),
         "dataGeneralizations": joined(
-            [(f"coordinates rounded to the nearest {square:g} degree", is_rounded & has_point)]
+            [
+                (f"coordinates rounded to the nearest {size:g} degree", is_rounded & has_point & (square == size))
+                for size in sorted({*square} - {0.0}) or [0.0]
+            ]
         ),
     }
 

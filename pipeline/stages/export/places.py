@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
@@ -12,70 +11,72 @@ import pandas as pd
 
 from pipeline.settings import Settings
 from pipeline.stages.export.cells import kept, matching, of_list, spread
+from pipeline.stages.export.georeference import remarks, sources
+from pipeline.values.datum import WGS84
 from pipeline.values.rounding import decimals_of, to_square
-from pipeline.values.uncertainty import half_diagonal, precision_text, radius, steps
+from pipeline.values.uncertainty import Fineness, from_written, half_diagonal, precision_text, radius, steps
 
-DATUMS = {
-    **dict.fromkeys(("wgs84", "epsg4326", "gps"), "EPSG:4326"),
-    **dict.fromkeys(("nad83", "epsg4269"), "EPSG:4269"),
-    **dict.fromkeys(("nad27", "epsg4267"), "EPSG:4267"),
-}
 NOT_RECORDED = "not recorded"  # the standard's words
 PLAIN_NUMBER = r"-?\d+(?:\.\d+)?"
+WORKED_OUT, MIDDLE = 7, 4  # decimals of degrees that another datum gave, and of the middle of a town
+AXES = ("latitude", "longitude")
 
 
 class _Points(NamedTuple):
-    """The exact points with what is known about them; rounding comes after."""
+    """The exact points with what is known about them; rounding comes after. A town's middle stands for a point."""
 
     is_known: pd.Series
+    is_town: pd.Series
     is_rounded: pd.Series
+    square: npt.NDArray[np.float64]  # degrees to which a place is rounded, 0 where it is not
     datum: pd.Series
-    step: npt.NDArray[np.float64]
-    system: npt.NDArray[np.object_]
+    written: Fineness  # a town has no step
 
 
 def places(
     rows: pd.DataFrame, privacy: pd.DataFrame, countries: Mapping[str, str], settings: Settings
 ) -> dict[str, pd.Series]:
     """The columns of a place, with the rows' index."""
-    points = _points(rows, privacy, settings)
+    points = _points(rows, privacy)
     return {
         **_verbatim(rows, privacy, points),
         **_decimal(rows, points, settings),
-        "georeferenceRemarks": _remarks(rows, points, settings),
+        "georeferenceRemarks": remarks(rows, points.is_known, points.written.step > 0, points.is_rounded, settings),
+        "georeferenceSources": sources(rows, points.is_town & ~points.is_rounded),
         **_words(rows, privacy, countries),
     }
 
 
-def _points(rows: pd.DataFrame, privacy: pd.DataFrame, settings: Settings) -> _Points:
+def _points(rows: pd.DataFrame, privacy: pd.DataFrame) -> _Points:
+    has_point = rows["latitude"].notna() & rows["longitude"].notna()
     withheld = (kept(rows, "decimalLatitude") == "") | (kept(rows, "decimalLongitude") == "")
-    is_known = rows["latitude"].notna() & rows["longitude"].notna() & ~withheld
-    codes, named = pd.factorize(rows["geodeticDatum"])
-    datum = spread([_datum(name or settings.region.datum) for name in named], codes, rows.index)
+    names_stay = (kept(rows, "municipality") == "") & (kept(rows, "locality") == "")
+    is_town = ~has_point & (rows["town_source"] != "") & ~names_stay
+    code = rows["datum_code"]
+    stays = (code != "") & (rows["datum_operation"] == "") & (code != WGS84)  # known, but with no way to WGS 84
+    datum = ("EPSG:" + code.where(stays, WGS84)).where((code != "") | is_town, NOT_RECORDED)
     decimals = (rows["latitude_decimals"].to_numpy(), rows["longitude_decimals"].to_numpy())
     written = (rows["decimalLatitude_written"].to_numpy(), rows["decimalLongitude_written"].to_numpy())
-    return _Points(is_known, privacy["place_is_rounded"], datum, *steps(decimals, written))
-
-
-def _datum(name: str) -> str:
-    return DATUMS.get(re.sub(r"[^a-z0-9]", "", name.lower()), NOT_RECORDED)
+    finely = steps(decimals, written)
+    finely = finely._replace(step=np.where(is_town, 0.0, finely.step))
+    is_known = (has_point & ~withheld) | is_town
+    square = privacy["square_degrees"].to_numpy()
+    return _Points(is_known, is_town, privacy["place_is_rounded"], square, datum, finely)
 
 
 def _decimal(rows: pd.DataFrame, points: _Points, settings: Settings) -> dict[str, pd.Series]:
-    square = settings.privacy.home_square_degrees
-    shown = points.is_known & ~points.is_rounded
     snapped = points.is_known & points.is_rounded
     uncertainty = _uncertainty(rows, points, settings)
     # A rounded place is no finer than its square, and a coarse one does not become finer by being rounded.
-    step = np.where(points.is_rounded & (points.step > 0), np.maximum(points.step, square), points.step)
+    finest = points.written.step
+    step = np.where(points.is_rounded & (finest > 0), np.maximum(finest, points.square), finest)
     codes, unique = pd.factorize(step)
     precision = spread(map(precision_text, unique), codes, rows.index)
+    exact = {axis: _exact(rows, axis, points).where(points.is_known, "") for axis in AXES}
     return {
         **{
-            column: rows[column].where(
-                shown, _rounded(rows[column.removeprefix("decimal").lower()], square).where(snapped, "")
-            )
-            for column in ("decimalLatitude", "decimalLongitude")
+            f"decimal{axis.title()}": exact[axis].mask(snapped, _in_squares(rows[f"place_{axis}"], points.square))
+            for axis in AXES
         },
         "geodeticDatum": points.datum.where(points.is_known, ""),
         "coordinateUncertaintyInMeters": uncertainty.where(points.is_known, ""),
@@ -83,64 +84,56 @@ def _decimal(rows: pd.DataFrame, points: _Points, settings: Settings) -> dict[st
     }
 
 
-def _rounded(degrees: pd.Series, square: float) -> pd.Series:
-    """Degrees as text, rounded to the nearest multiple of the square and written with its decimals."""
-    codes, unique = pd.factorize(to_square(degrees.to_numpy(), square))
-    texts = [f"{value:.{decimals_of(square)}f}" for value in unique] + [""]  # the code -1 is a missing point
+def _exact(rows: pd.DataFrame, axis: str, points: _Points) -> pd.Series:
+    """Degrees as typed; worked out where another datum or a town gave them."""
+    texts = rows[f"decimal{axis.title()}"]
+    is_moved = (rows["datum_operation"] != "") & (rows[f"place_{axis}"].round(WORKED_OUT) != _as_number(texts))
+    for which, decimals in ((is_moved, WORKED_OUT), (points.is_town, MIDDLE)):
+        if which.any():
+            texts = texts.mask(which, _in_decimals(rows[f"place_{axis}"], decimals))
+    return texts
+
+
+def _as_number(texts: pd.Series) -> pd.Series:
+    return pd.to_numeric(texts, errors="coerce").astype("float64")
+
+
+def _in_decimals(degrees: pd.Series, decimals: int) -> pd.Series:
+    codes, unique = pd.factorize(degrees)
+    texts = [f"{value:.{decimals}f}" for value in unique] + [""]  # the code -1 is a missing point
     return spread(texts, np.where(codes < 0, len(unique), codes), degrees.index)
+
+
+def _in_squares(degrees: pd.Series, squares: npt.NDArray[np.float64]) -> pd.Series:
+    """Degrees as text, rounded to the nearest multiple of the row's square and written with its decimals."""
+    texts = pd.Series("", index=degrees.index, dtype="str")
+    for square in np.unique(squares[squares > 0]).tolist():
+        rounded = pd.Series(to_square(degrees.to_numpy(), square), index=degrees.index)
+        texts = texts.where(squares != square, _in_decimals(rounded, decimals_of(square)))
+    return texts
 
 
 def _uncertainty(rows: pd.DataFrame, points: _Points, settings: Settings) -> pd.Series:
     """Metres as text; those of a rounded place are worked out from the rounded place, and widened."""
-    square = settings.privacy.home_square_degrees
-    latitude = rows["latitude"].to_numpy()
-    rounded = points.is_rounded.to_numpy()
-    latitude = np.where(rounded, to_square(latitude, square), latitude)
-    unknown_datum = (points.datum == NOT_RECORDED).to_numpy() * settings.region.unknown_datum_metres
-    added = (settings.region.receiver_accuracy_m + unknown_datum).astype("float64")
-    metres = radius(points.step, latitude, rows["uncertainty_metres"].to_numpy(), added)
-    metres = np.where(rounded, np.ceil(metres + half_diagonal(square, latitude)), metres)
+    latitude = rows["place_latitude"].to_numpy(copy=True)
+    for square in np.unique(points.square[points.square > 0]).tolist():
+        latitude = np.where(points.square == square, to_square(latitude, square), latitude)
+    stated, datum = rows["uncertainty_metres"].to_numpy(), rows["datum_metres"].to_numpy()
+    metres = radius(from_written(points.written, latitude), stated, settings.region.receiver_accuracy_m, datum)
+    metres = np.where(points.is_town, np.ceil(rows["town_metres"].to_numpy()), metres)
+    metres = np.where(points.square > 0, np.ceil(metres + half_diagonal(points.square, latitude)), metres)
     codes, unique = pd.factorize(metres)
     texts = [np.format_float_positional(value, trim="-") for value in unique] + [""]
     return spread(texts, np.where(codes < 0, len(unique), codes), rows.index)
 
 
-def _remarks(rows: pd.DataFrame, points: _Points, settings: Settings) -> pd.Series:
-    """How the radius came about; each mix of the conditions has a number and is put in words once."""
-    conditions = (
-        points.is_known, rows["uncertainty_metres"] > 0, points.step > 0, points.datum == NOT_RECORDED,
-        points.is_rounded, rows["has_place_words"],
-    )  # fmt: skip
-    mixes = sum(np.asarray(holds, dtype="int64") << place for place, holds in enumerate(conditions))
-    said = [
-        _remark([bool(mix >> place & 1) for place in range(len(conditions))], settings)
-        for mix in range(1 << len(conditions))
-    ]
-    return spread(said, np.asarray(mixes), rows.index)
-
-
-def _remark(holds: list[bool], settings: Settings) -> str:
-    is_known, is_stated, known_step, unknown_datum, is_rounded, has_words = holds
-    region = settings.region
-    if not is_known:
-        return "place given by its names only, no point" if has_words and not is_rounded else ""
-    source = "radius not known"
-    if is_stated:
-        source = "radius as stated by the observer"
-    elif known_step:
-        source = f"radius from the precision written and {region.receiver_accuracy_m:g} m for the receiver"
-        if unknown_datum:
-            source += f"; {region.unknown_datum_metres:g} m for the datum, which was not recorded"
-    return source + "; widened by half the diagonal of the square" * is_rounded
-
-
 def _verbatim(rows: pd.DataFrame, privacy: pd.DataFrame, points: _Points) -> dict[str, pd.Series]:
     """The place as written, where it may be shown; a pair in one cell is verbatimCoordinates."""
     stays = points.is_rounded | privacy["decimalLatitude_written_stays"] | privacy["decimalLongitude_written_stays"]
-    shown = points.is_known & ~stays
+    shown = points.is_known & ~points.is_town & ~stays
     latitude, longitude = rows["decimalLatitude_written"], rows["decimalLongitude_written"]
     is_pair = (latitude == longitude) & rows["latitude_decimals"].isna()
-    systems, system = pd.factorize(points.system)
+    systems, system = pd.factorize(points.written.system)
     locality_stays = points.is_rounded | privacy["locality_stays"]
     return {
         "verbatimLocality": rows["locality_written"].mask(locality_stays, ""),
@@ -148,6 +141,7 @@ def _verbatim(rows: pd.DataFrame, privacy: pd.DataFrame, points: _Points) -> dic
         "verbatimLongitude": longitude.where(shown & ~is_pair, ""),
         "verbatimCoordinates": latitude.where(shown & is_pair, ""),
         "verbatimCoordinateSystem": spread(system, systems, rows.index).where(shown, ""),
+        "verbatimSRS": rows["geodeticDatum"].where(shown & (rows["datum_code"] != ""), ""),
     }
 
 
