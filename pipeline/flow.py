@@ -15,6 +15,7 @@ from pipeline.examine import Examined, examine
 from pipeline.figures import Figures
 from pipeline.files.arrivals import Plan, as_kept, keep_plan, plan
 from pipeline.files.attachments import Brought, keep_mails, with_attachments
+from pipeline.files.audit_lines import ask_about_batch, told_of_batch
 from pipeline.files.boundaries import ATLAS
 from pipeline.files.gate_client import Gate
 from pipeline.files.intake import Arrival, find_files
@@ -25,6 +26,7 @@ from pipeline.files.programme import ProgrammeFolder, read_programme
 from pipeline.files.reading import read_files
 from pipeline.files.runs import Run, everything_that_came, keep_run, last_run, last_run_with, next_run
 from pipeline.files.schemas import fingerprint
+from pipeline.files.sites import add_sites, placed_towns
 from pipeline.hand_out import hand_out
 from pipeline.model import FileRead
 from pipeline.publish import judged, publish
@@ -109,9 +111,12 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
         if how.is_trial:
             return Outcome(settled.figures, notes, False, code)
         ledger.execute("COMMIT")
+        notes += add_sites(season.folder / "programme" / "sites.csv", placed_towns(ledger))
         move_batch(settled.published.staged, season.outbox, settled.figures.refusals)
+    audited = ask_about_batch(judge, ledger, season.outbox, season.today)
     handed = hand_out(season, settled, examined, is_shown, number)
-    return Outcome(settled.figures, (*notes, *handed.notes), False, REFUSED if handed.is_refused else code)
+    notes = (*notes, *handed.notes, *told_of_batch(judge, audited, ledger, season.outbox))
+    return Outcome(settled.figures, notes, False, REFUSED if handed.is_refused else code)
 
 
 def _came(season: Season, how: How) -> tuple[_Inbox, Plan, tuple[str, ...]]:

@@ -156,3 +156,10 @@ def test_nobody_is_named_in_the_batch_without_consent(run: Run) -> None:
     named = {line["recordedBy"] for batch in batches for line in lines(batch)}
     assert "participant" in named
     assert named <= may | {"participant"}
+
+
+def test_the_audit_of_the_batch_leaves_nothing_unexplained_and_every_known_difference_occurs(run: Run) -> None:
+    told = lines(run.folder / "outbox/coordinator/audit.csv")
+    assert [line for line in told if line["is_known"] != "yes"] == []
+    known = {(line["test"], line["reason"]) for line in lines(ROOT / "schemas/audit_known.csv")}
+    assert {(line["test"], line["says"]) for line in told} == known

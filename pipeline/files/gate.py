@@ -1,7 +1,8 @@
 """The gate: looks at a batch's finished files as a stranger would, and says why it may not leave.
 
-`python -m pipeline.files.gate` reads a folder's path per line and writes a verdict as JSON per line; it ends
-when its input closes. It is a process of its own because its library takes seconds to import.
+`python -m pipeline.files.gate` reads what is asked, a day and a folder's path per line and writes a verdict, or what
+the audit says, as JSON per line; it ends when its input closes. It is a process of its own because its library takes
+seconds to import.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ import os
 import sys
 import time
 from collections.abc import Iterator
+from datetime import date
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -27,6 +29,8 @@ from great_expectations.data_context.types.base import ProgressBarsConfig
 from great_expectations.expectations.expectation_configuration import ExpectationConfiguration
 
 from pipeline.files.csv_files import Column, column_of, read_columns
+from pipeline.files.gate_audit import audit_of
+from pipeline.files.gate_client import AUDIT
 from pipeline.files.gate_facts import Columns, odd_cells, with_facts
 from pipeline.files.schemas import table, text
 
@@ -38,13 +42,15 @@ Expectation = dict[str, Any]
 
 
 def main() -> None:
-    """A verdict for each folder named on the input, until it closes."""
+    """A verdict for each folder named on the input, or what the audit says of it, until it closes."""
     # Whatever a library prints must not stand among the verdicts.
     verdicts, sys.stdout = sys.stdout, sys.stderr
     sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
     frames = _frames()
     for line in sys.stdin:
-        print(json.dumps(verdict(Path(line.rstrip("\n")), frames)), file=verdicts, flush=True)
+        what, day, folder = line.rstrip("\n").split("\t", 2)
+        said = audit_of(Path(folder), date.fromisoformat(day)) if what == AUDIT else verdict(Path(folder), frames)
+        print(json.dumps(said), file=verdicts, flush=True)
 
 
 def verdict(folder: Path, frames: Any) -> dict[str, Any]:

@@ -9,10 +9,12 @@ import sys
 import tempfile
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
-from typing import IO
+from typing import IO, Any
 
 SECONDS_TO_END = 10
+VERDICT, AUDIT = "verdict", "audit"  # what the gate may be asked
 
 
 @dataclass(frozen=True)
@@ -67,23 +69,38 @@ def judge(gate: Gate, folder: Path) -> Verdict:
 
 def ask(gate: Gate, folder: Path) -> None:
     """Has the gate look at the CSV files of a folder, and does not wait for it."""
+    _ask(gate, f"{VERDICT}\t1970-01-01\t{folder.resolve()}\n")
+
+
+def ask_audit(gate: Gate, folder: Path, today: date) -> None:
+    """Has the batch in a folder audited, and does not wait for it; asked only after a verdict was heard."""
+    _ask(gate, f"{AUDIT}\t{today.isoformat()}\t{folder.resolve()}\n")
+
+
+def _ask(gate: Gate, line: str) -> None:
     assert gate.process.stdin is not None
     with suppress(BrokenPipeError):  # a gate that has ended gives no verdict, and then its complaints are told
-        gate.process.stdin.write(f"{folder.resolve()}\n")
+        gate.process.stdin.write(line)
         gate.process.stdin.flush()
 
 
 def verdict_of(gate: Gate) -> Verdict:
     """The verdict on the folder that was asked about, as soon as there is one."""
+    said = said_by(gate)
+    refusals = tuple(Refusal(**{**each, "some": tuple(each["some"])}) for each in said["refusals"])
+    return Verdict(said["passed"], refusals, said["seconds"])
+
+
+def said_by(gate: Gate) -> dict[str, Any]:
+    """What the gate answers to the question that was asked first, as soon as it does."""
     assert gate.process.stdout is not None
     line = gate.process.stdout.readline()
     if not line:
         gate.process.wait()
         gate.complaints.seek(0)
         raise RuntimeError(f"the gate ended without a verdict:\n{gate.complaints.read()}")
-    said = json.loads(line)
-    refusals = tuple(Refusal(**{**each, "some": tuple(each["some"])}) for each in said["refusals"])
-    return Verdict(said["passed"], refusals, said["seconds"])
+    said: dict[str, Any] = json.loads(line)
+    return said
 
 
 def stop(gate: Gate) -> None:

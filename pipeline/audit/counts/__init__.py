@@ -1,0 +1,1 @@
+"""What the other tests said about the record, counted."""

@@ -1,0 +1,1 @@
+"""Where it was: points, heights, depths, countries and what they are called."""

@@ -1,0 +1,1 @@
+"""The record itself: ids, kinds, licences and words from lists."""

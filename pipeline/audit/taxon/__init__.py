@@ -1,0 +1,1 @@
+"""What it was: names and their ranks."""

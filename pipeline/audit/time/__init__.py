@@ -1,0 +1,1 @@
+"""Days, years and times of day."""
