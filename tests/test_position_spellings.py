@@ -6,7 +6,12 @@ and of ISO 6709, MGRS and RFC 5870. A doubt is asked about; none of these may be
 
 from __future__ import annotations
 
+import math
+
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from pyproj import Proj
 
 from pipeline.values import position
 
@@ -114,3 +119,50 @@ def test_under_a_heading_that_says_so_the_longitude_stands_first() -> None:
 def test_there_are_as_many_spellings_as_are_promised() -> None:
     spellings = [text for table in (AS_LATITUDE, AS_LONGITUDE, AS_PAIR) for text, _ in table]
     assert len({" ".join(text.split()).casefold() for text in spellings} - {""}) >= 150
+
+
+def _dms(degrees: float, parts: int, letters: str, style: str) -> tuple[str, float]:
+    """Degrees in so many parts, with the step that was written."""
+    total, step = abs(degrees), 1 / 60 ** (parts - 1)
+    whole, numbers = round(total / step), []
+    for _ in range(parts - 1):
+        whole, rest = divmod(whole, 60)
+        numbers.insert(0, rest)
+    marks = {"signs": "\u00b0'\"", "blanks": "   ", "colons": ":: ", "letters": "dms"}[style]
+    text = "".join(f"{number}{mark}" for number, mark in zip([whole, *numbers], marks, strict=False)).strip(": ")
+    return f"{text} {letters[degrees < 0]}", step
+
+
+def _written(latitude: float, longitude: float, notation: str) -> tuple[str, float]:
+    """A point as a text in a notation, and how far off its reading may be, in degrees."""
+    kind, _, style = notation.partition(" ")
+    if kind == "decimals":
+        return f"{latitude:.5f}{style}{longitude:.5f}", 1e-5
+    if kind in ("two", "three"):
+        parts = {"two": 2, "three": 3}[kind]
+        (north, step), (east, _) = _dms(latitude, parts, "NS", style), _dms(longitude, parts, "EW", style)
+        return f"{north}, {east}", step
+    if kind == "geo":
+        return f"geo:{latitude:.6f},{longitude:.6f}", 1e-6
+    if kind == "iso":
+        return f"{latitude:+010.6f}{longitude:+011.6f}/", 1e-6
+    zone = int((longitude + 180) // 6) % 60 + 1
+    east, north = Proj(proj="utm", zone=zone, ellps="WGS84", south=latitude < 0)(longitude, latitude)
+    return f"{zone} {'South' if latitude < 0 else 'North'} {east:.0f} {north:.0f}", 2e-5
+
+
+NOTATIONS = (
+    "decimals , ", "decimals ,", "decimals  ", "decimals ; ", "two signs", "two blanks", "two colons", "two letters",
+    "three signs", "three blanks", "three colons", "three letters", "geo", "iso", "grid",
+)  # fmt: skip
+
+
+@given(st.floats(-79, 83), st.floats(-179, 179), st.sampled_from(NOTATIONS))
+def test_a_point_in_any_notation_is_read_back_within_its_precision(north: float, east: float, notation: str) -> None:
+    # Away from the lines where a grid's other zone or half begins, and from nought, whose sign nobody writes.
+    assume(abs(north) > 0.02 and abs(east) > 0.02 and (notation != "grid" or abs(north) < 83))
+    text, step = _written(north, east, notation)
+    latitude, longitude = position.read_pair(text)
+    assert (latitude.doubt, longitude.doubt) == ("", ""), text
+    assert float(latitude.value) == pytest.approx(north, abs=step), text
+    assert float(longitude.value) == pytest.approx(east, abs=step / max(0.1, math.cos(math.radians(north)))), text
