@@ -14,7 +14,7 @@ BY_HAND = {
     "history": ("thing", "folder"), "answer": ("ref", "what", "because", "folder"),
     "withdraw": ("ref", "because", "folder"), "sent": ("people", "all", "on", "folder"),
     "delivered": ("batch", "on", "folder"), "past": ("file", "season", "folder"), "trace": ("file", "folder"),
-    "undo": ("folder",),
+    "undo": ("folder",), "audit": ("file", "out", "today", "json"),
 }  # fmt: skip
 
 
@@ -128,6 +128,7 @@ def _parser() -> argparse.ArgumentParser:
     new = _command(commands, "new", "Make an empty programme.", "new our-programme")
     new.add_argument("folder", type=Path)
     _by_hand(commands)
+    _audit(commands)
     return parser
 
 
@@ -171,6 +172,15 @@ def _by_hand(commands: object) -> None:
     undo = _command(commands, "undo", "Take back what the last run brought in.", "undo")
     for command in (history, answer, withdraw, sent, delivered, past, trace, undo):
         command.add_argument("--folder", type=Path, default=Path(), help="the programme's folder (here)")
+
+
+def _audit(commands: object) -> None:
+    says = "Run the tests of TDWG's data quality draft on a Darwin Core table, ours or anybody's."
+    audit = _command(commands, "audit", says, "audit outbox/portal/archive.zip --out responses.csv")
+    audit.add_argument("file", type=Path, metavar="FILE", help="a text table, or an archive (.zip)")
+    audit.add_argument("--out", type=Path, metavar="CSV", help="also write every response, a line for record and test")
+    _day_option(audit, "--today", "the day on which days are held to be past")
+    audit.add_argument("--json", action="store_true", help="print the counts as JSON")
 
 
 def _day_option(command: argparse.ArgumentParser, name: str, says: str) -> None:

@@ -77,7 +77,7 @@ class CsvFile:
     def write_waiting(self) -> None:
         """Writes what waits, texts that may run guarded."""
         texts = [
-            array if name in OUR_OWN else _guarded(array)
+            array if name in OUR_OWN else safe_texts(array)
             for name, array in zip(
                 self.columns, (pa.array(cells, pa.large_string()) for cells in self.waiting), strict=True
             )
@@ -157,10 +157,11 @@ def _texts(column: pd.Series, guarded: bool) -> pa.Array:
         texts = texts.combine_chunks()
     if texts.null_count:
         texts = pc.fill_null(texts, "")
-    return _guarded(texts) if guarded and not pd.api.types.is_numeric_dtype(column) else texts
+    return safe_texts(texts) if guarded and not pd.api.types.is_numeric_dtype(column) else texts
 
 
-def _guarded(texts: pa.Array) -> pa.Array:
+def safe_texts(texts: pa.Array) -> pa.Array:
+    """The texts, those that a spreadsheet may run behind an apostrophe."""
     coded = texts.dictionary_encode()  # each different text is looked at once
     different = coded.dictionary
     runs = pc.match_substring_regex(different, RUNS)

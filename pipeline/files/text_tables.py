@@ -29,7 +29,7 @@ def decoded(data: bytes) -> str | None:
     Windows-1252 within UTF-8, as left by pasting lines from another file, cost nothing else.
     """
     marked = next((encoding for mark, encoding in MARKS if data.startswith(mark)), "")
-    encoding = marked or _utf_16(data) or "utf-8"
+    encoding = marked or utf_16(data) or "utf-8"
     if encoding.startswith("utf-8"):
         data = data.rstrip(b"\x00") or data  # a copy that broke off is filled up with them
     if not encoding.startswith("utf-8"):
@@ -42,7 +42,8 @@ def decoded(data: bytes) -> str | None:
     return text if len(CONTROL.findall(text)) * 20 <= len(text) else None
 
 
-def _utf_16(data: bytes) -> str:
+def utf_16(data: bytes) -> str:
+    """UTF-16 without a mark, told by where the zero bytes of its first letters stand; "" for any other."""
     head = data[:2000]
     for first, encoding in ((1, "utf-16-le"), (0, "utf-16-be")):
         here, there = head[first::2].count(0), head[1 - first :: 2].count(0)
