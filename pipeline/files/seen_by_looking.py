@@ -27,7 +27,10 @@ ROAD = re.compile(  # one cheap look for the words of STREET
     r"\b(?:street|st|road|rd|lane|ln|ave|avenue|drive|dr|court|crescent|boulevard|rue|chemin|impasse|allée|route|calle|"
     r"avenida|camino|privada|calzada)\b", re.IGNORECASE,
 )  # fmt: skip
-DIGIT = re.compile(r"\d")
+DIGIT, EXACT = re.compile(r"\d"), re.compile(r"\d[.,]\d{3}|\d ?°")  # one cheap look before the close ones
+FIGURES = 10  # of a telephone
+# A cell that tells nothing but a number, a day, a time, a code or a Ref is the most common of all.
+HARMLESS = re.compile(r"\s*(?:\D*|-?\d{1,4}(?:[.,]\d{1,2})?|\d{4}-\d\d(?:-\d\d)?|\d\d:\d\d|[A-Z]{1,3}\d{1,5})\s*")
 DEGREES = re.compile(
     rf"(?<![\w.,/-])-?\d{{1,3}}[.,]\d{{{EXACT_DECIMALS},8}}(?![\w./])|\d{{1,3}} ?° ?\d{{1,2}} ?['′]\s?(?:\d[\d.]*)?"
 )
@@ -35,12 +38,14 @@ Found = Counter[tuple[str, str]]  # (kind, as its reader sees it): how often
 
 
 class Known(NamedTuple):
-    """Whom we know: people by words of their names, records of children by id, homes in degrees."""
+    """Whom we know: people by the words of their names, records of children by id, homes in degrees."""
 
-    names: dict[str, list[tuple[tuple[str, ...], str]]]  # first word: all words, and the name as written
+    names: dict[str, list[str]]  # the words of a name with blanks between: the name as it is written
     children: frozenset[str]
     homes: tuple[tuple[float, float], ...]
     looked: dict[str, Found]  # what was found in a text that was looked through before
+    begins: frozenset[str]  # the first words of names
+    sizes: tuple[int, ...]  # how many words names have
 
 
 def words_of(text: str) -> list[str]:
@@ -54,36 +59,44 @@ def words_of(text: str) -> list[str]:
 
 
 def known_of(names: Iterable[str], children: Iterable[str], homes: Iterable[tuple[float, float]]) -> Known:
-    """The names by their first word, the ids of children's records, homes by latitude and longitude."""
-    by_word: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+    """The names by their words, the ids of children's records, homes by latitude and longitude."""
+    by_words: dict[str, list[str]] = {}
     for name in dict.fromkeys(names):
-        if words := tuple(words_of(name)):
-            by_word.setdefault(words[0], []).append((words, name))
-    return Known(by_word, frozenset(children), tuple(homes), {})
+        if words := words_of(name):
+            by_words.setdefault(" ".join(words), []).append(name)
+    begins = frozenset(words.partition(" ")[0] for words in by_words)
+    sizes = tuple(sorted({words.count(" ") + 1 for words in by_words}))
+    return Known(by_words, frozenset(children), tuple(homes), {}, begins, sizes)
 
 
 def found_in_text(text: str, known: Known) -> Found:
-    """The names, addresses and exact degrees of a text, paragraph by paragraph."""
-    found: Found = Counter()
+    """The names, addresses and exact degrees of a text: names in the whole of it, the rest paragraph by paragraph."""
+    found = _names_in(words_of(text), known)
     if len(known.looked) > LOOKED_MOST:
         known.looked.clear()
     for paragraph, times in Counter(PARAGRAPH.split(text)).items():
+        if "@" not in paragraph and HARMLESS.fullmatch(paragraph):
+            continue
         if paragraph not in known.looked:
-            known.looked[paragraph] = _found_in(" ".join(paragraph.split()), known)
+            known.looked[paragraph] = _found_in(" ".join(paragraph.split()))
         if known.looked[paragraph]:
             add(found, known.looked[paragraph], times)
     return found
 
 
-def _found_in(text: str, known: Known) -> Found:
+def _names_in(words: list[str], known: Known) -> Found:
     found: Found = Counter()
-    words = words_of(text)
-    for place, word in enumerate(words):
-        for name, written in known.names.get(word, ()):
-            if tuple(words[place : place + len(name)]) == name:
-                found[NAME, written] += 1
-    found.update((ADDRESS, " ".join(told.split())) for told in _addresses(text))
-    if DIGIT.search(text):
+    for at, word in enumerate(words):
+        if word in known.begins:
+            for size in known.sizes:
+                name = " ".join(words[at : at + size]) if at + size <= len(words) else ""
+                found.update((NAME, written) for written in known.names.get(name, ()))
+    return found
+
+
+def _found_in(text: str) -> Found:
+    found: Found = Counter((ADDRESS, " ".join(told.split())) for told in _addresses(text))
+    if EXACT.search(text):
         found.update((POINT, point) for point in DEGREES.findall(text) if abs(_number(point)) <= 180)
     return found
 
@@ -100,7 +113,8 @@ def _addresses(text: str) -> Iterator[str]:
         return
     for pattern in (POSTCODE, *([STREET] if ROAD.search(text) else [])):
         yield from (told[0] for told in pattern.finditer(text))
-    yield from (told[0] for told in TELEPHONE.finditer(text) if sum(sign.isdigit() for sign in told[0]) >= 10)
+    if sum(map(text.count, "0123456789")) >= FIGURES:
+        yield from (told[0] for told in TELEPHONE.finditer(text) if sum(map(str.isdigit, told[0])) >= FIGURES)
 
 
 def add(found: Found, more: Found, times: int) -> None:

@@ -35,21 +35,23 @@ def _digit_slips(rows: pd.DataFrame, from_same_day: pd.Series) -> dict[str, pd.S
     is_odd |= (rows["km_outside_country"] > OUTSIDE_KM) | (rows["km_outside_state"] > OUTSIDE_KM)
     was_typed = rows["latitude_decimals"].notna() & rows["longitude_decimals"].notna()
     asked = rows.loc[has_point & is_odd & was_typed, ["person_id", "decimalLatitude", "decimalLongitude"]]
-    found = {name: pd.Series("", index=rows.index, dtype="str") for name in ("nearest_latitude", "nearest_longitude")}
+    names = ("nearest_latitude", "nearest_longitude")
     if not len(asked):
-        return found
+        return {name: pd.Series("", index=rows.index, dtype="str") for name in names}
+    found = np.full((2, len(rows)), "", dtype=object)
+    places_of = pd.Series(np.arange(len(rows)), index=rows.index)[asked.index].to_numpy()
     of_people = rows.loc[has_point & ~is_odd & rows["person_id"].isin(asked["person_id"].unique())]
     good = {str(person): places for person, places in of_people.groupby("person_id")[["latitude", "longitude"]]}
-    for person, doubtful in asked.groupby("person_id"):
+    written = asked[["decimalLatitude", "decimalLongitude"]].to_numpy(dtype=object)
+    for person, at in asked.groupby("person_id").indices.items():
         places = good.get(str(person))
-        if places is None or len(doubtful) > len(places):  # where most of them lie elsewhere it is no slip
+        if places is None or len(at) > len(places):  # where most of them lie elsewhere it is no slip
             continue
         own = np.unique(places.to_numpy(), axis=0)
-        pairs = list(zip(doubtful["decimalLatitude"], doubtful["decimalLongitude"], strict=True))
+        pairs = [(str(north), str(east)) for north, east in written[at].tolist()]
         slips = {(north, east): only_slip(north, east, own) for north, east in set(pairs)}
-        for place, name in enumerate(found):
-            found[name][doubtful.index] = np.array([slips[pair][place] for pair in pairs])
-    return found
+        found[:, places_of[at]] = np.array([slips[pair] for pair in pairs], dtype=object).T
+    return {name: pd.Series(texts, index=rows.index, dtype="str") for name, texts in zip(names, found, strict=True)}
 
 
 def _climbs(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> dict[str, pd.Series]:
@@ -93,7 +95,7 @@ def _run(tables: pd.Series, degrees: pd.Series) -> tuple[Degrees, npt.NDArray[np
 
 def _km_from_same_day(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Series) -> pd.Series:
     """km to the nearest other place of the person on that day, where the day's places lie far apart."""
-    far = pd.Series(np.nan, index=rows.index, dtype="float64")
+    far = np.full(len(rows), np.nan)
     points = pd.DataFrame(
         {
             "person_id": rows["person_id"],
@@ -104,13 +106,14 @@ def _km_from_same_day(rows: pd.DataFrame, latitude: pd.Series, longitude: pd.Ser
     )
     # A point that lies outside the region is asked about itself; it says nothing about the others.
     is_told = (points["person_id"] != "") & (points["day"] != "") & rows["is_in_region"]
+    points["at"] = np.arange(len(points))
     points = points[is_told & (rows["recordKind"] == "release")].dropna()
     days = points.groupby(["person_id", "day"])[["latitude", "longitude"]]
     spread = (days.transform("max") - days.transform("min")).max(axis=1)
     for _, day in points[spread > COMPACT_DEGREES].groupby(["person_id", "day"]):
         places, codes = _places_of_day(day)
-        far.loc[day.index] = _nearest_km(places)[codes]
-    return far
+        far[day["at"].to_numpy()] = _nearest_km(places)[codes]
+    return pd.Series(far, index=rows.index)
 
 
 def _places_of_day(day: pd.DataFrame) -> tuple[Degrees, npt.NDArray[Any]]:
