@@ -15,7 +15,7 @@ from pipeline.examine import Examined, examine
 from pipeline.figures import Figures
 from pipeline.files.arrivals import Plan, as_kept, keep_plan, plan
 from pipeline.files.attachments import Brought, keep_mails, with_attachments
-from pipeline.files.audit_lines import ask_about_batch, told_of_batch
+from pipeline.files.audit_lines import ask_about_batch, batch_to_audit, told_of_batch
 from pipeline.files.boundaries import ATLAS
 from pipeline.files.gate_client import Gate
 from pipeline.files.intake import Arrival, find_files
@@ -96,7 +96,8 @@ def _run(season: Season, gate: Callable[[], Gate] | None, how: How) -> Outcome:
     left = (*finished, *left)
     mark, last, number = _mark(season.programme), last_run(ledger), next_run(ledger)
     is_shown = last is not None and is_outbox_as_of(season.outbox, last.run, season.today)
-    if last and is_shown and planned.is_empty and last.mark == mark and not how.delivers:
+    is_audited = gate is None or not batch_to_audit(ledger, season.outbox)
+    if last and is_shown and planned.is_empty and last.mark == mark and not how.delivers and is_audited:
         return Outcome(last.figures.with_nothing_new(), left, True, last.exit_code)
     judge = gate() if gate else None
     new = with_replies(read_files(planned.new, how.progress))

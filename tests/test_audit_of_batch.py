@@ -124,3 +124,12 @@ def test_every_known_difference_names_a_test_and_a_reason() -> None:
     labels = {entry.test.label for entry in all_tests()}
     for line in table("audit_known.csv"):
         assert line["test"] in labels and line["reason"] and line["column"]
+
+
+def test_an_audit_that_a_killed_run_left_out_is_made_up_for_with_nothing_new(tmp_path: Path, go: Go) -> None:
+    folder = season(tmp_path / "s")
+    go(folder)
+    before = lines(folder)
+    (folder / "outbox" / "coordinator" / "audit.csv").unlink()
+    assert go(folder).figures.batch == {} and lines(folder) == before
+    assert go(folder).is_unchanged

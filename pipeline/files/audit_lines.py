@@ -23,12 +23,18 @@ COLUMNS = (
 
 def ask_about_batch(gate: Gate | None, ledger: sqlite3.Connection, outbox: Path, today: date) -> str:
     """Has the last batch audited unless the list tells of it already; gives its id, "" where nothing was asked."""
-    batch_id = ledger.execute("SELECT coalesce(max(batch_id), '') FROM batches").fetchone()[0]
-    batch = outbox / "portal" / batch_id
-    if gate is None or not (batch / CORE).is_file() or _is_told(outbox / NAME, batch_id):
+    batch_id = batch_to_audit(ledger, outbox)
+    if gate is None or not batch_id:
         return ""
-    ask_audit(gate, batch, today)
-    return str(batch_id)
+    ask_audit(gate, outbox / "portal" / batch_id, today)
+    return batch_id
+
+
+def batch_to_audit(ledger: sqlite3.Connection, outbox: Path) -> str:
+    """The last batch if the list does not tell of it, as after a run that was ended; else ""."""
+    batch_id = str(ledger.execute("SELECT coalesce(max(batch_id), '') FROM batches").fetchone()[0])
+    is_there = (outbox / "portal" / batch_id / CORE).is_file()
+    return batch_id if is_there and not _is_told(outbox / NAME, batch_id) else ""
 
 
 def _is_told(path: Path, batch_id: str) -> bool:
