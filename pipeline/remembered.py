@@ -12,6 +12,7 @@ ANSWERED = (
     "file", "file_sha256", "sheet", "row", "person_id", "ref", "typed", "value", "why", "outcome", "key", "field",
     "was", "answered", "number", "addressee", "rule", "is_open",
 )  # fmt: skip
+TOWN = "town|"  # before the name of a town, where an answer is about all rows that name it
 WAIVERS = ("key", "rule", "fingerprint")
 # A record of the ledger that is not looked at again in this run, or that was published before the first.
 ELSEWHERE = (

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from pipeline.answer_files import about_butterflies
 from pipeline.files.arrivals import Plan
 from pipeline.files.ledger import LIVE
-from pipeline.files.recall import PROBLEMS, TOWN, writers_of
+from pipeline.files.recall import PROBLEMS, writers_of
 from pipeline.files.schemas import heading_names
 from pipeline.model import FileRead
 from pipeline.published import DELIVER_REASON, GATE_REASON
-from pipeline.remembered import Remembered
+from pipeline.remembered import TOWN, Remembered
 from pipeline.season import Season
 from pipeline.stages.gather import gather
 from pipeline.stages.map_headings import map_headings

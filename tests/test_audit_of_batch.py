@@ -49,7 +49,9 @@ def test_what_differs_as_is_known_is_counted_and_nothing_else_is_said_of_a_clean
     assert (status["records"], status["file"]) == ("5", "")
     (note,) = [note for note in outcome.notes if "data quality" in note]
     counted = sum(int(line["records"]) for line in told)
-    assert note.endswith(f"on 5 records: {counted} answers differ as is known, nothing else")
+    assert note.endswith(
+        f"on 5 records: {counted} answers differ for known reasons (coordinator/audit.csv), nothing else"
+    )
 
 
 def test_with_the_older_word_the_difference_is_gone(tmp_path: Path, go: Go) -> None:
@@ -100,7 +102,7 @@ def test_what_is_not_known_is_listed_with_its_row(tmp_path: Path, go: Go) -> Non
     of_first = [line for line in listed if line["occurrenceID"] == ids[0]]
     assert {(line["file"], line["row"]) for line in of_first} == {("p1/mine.csv", "2")}
     assert all(line["says"] for line in listed)
-    assert sentence(told).endswith("2 records are listed in coordinator/audit.csv")
+    assert sentence(told).endswith("and 2 records are to be looked at; all in coordinator/audit.csv")
 
 
 def test_where_there_is_nothing_to_say_the_list_says_so(tmp_path: Path) -> None:

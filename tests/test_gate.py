@@ -261,7 +261,7 @@ def test_the_gate_ends_when_its_input_closes_and_writes_one_line_a_folder(tmp_pa
     written(tmp_path, clean_batch())
     ended = subprocess.run(
         [sys.executable, "-m", "pipeline.files.gate"],
-        input="".join(f"verdict\t2026-11-25\t{folder}\n" for folder in (tmp_path, tmp_path / "nowhere")),
+        input="".join(f"verdict\t{folder}\n" for folder in (tmp_path, tmp_path / "nowhere")),
         capture_output=True,
         encoding="utf-8",
         env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[1])},

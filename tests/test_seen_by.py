@@ -128,6 +128,12 @@ def look_again(folder: Path) -> None:
     ledger.close()
 
 
+def test_a_name_of_one_word_at_the_end_of_a_text_is_counted_once() -> None:
+    known = known_of(["Inès", "Inès Melanson"], [], [])
+    assert found_in_text("Found by Ines", known) == {(NAME, "Inès"): 1}
+    assert found_in_text("Ines Melanson wrote to Ines", known) == {(NAME, "Inès Melanson"): 1, (NAME, "Inès"): 2}
+
+
 def test_a_folder_that_is_as_it_was_is_not_read_again(tmp_path: Path, go: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     folder = season(tmp_path)
     go(folder)

@@ -187,10 +187,8 @@ def test_a_town_that_nobody_knows_is_one_question_whose_answer_holds_for_all(tmp
     go(folder)
     assert asked_of_coordinator(folder) == []
     again = read_table(folder / "outbox" / "portal" / "2026-0002" / "occurrence.csv")
-    assert len(again) == 8 and {line["coordinateUncertaintyInMeters"] for line in again if line["locality"]} <= {"3000"}
-    assert {line["decimalLatitude"] for line in again} == {"45.92", "45.9200"} & {
-        line["decimalLatitude"] for line in again
-    }
+    places = ("decimalLatitude", "decimalLongitude", "coordinateUncertaintyInMeters")
+    assert [tuple(line[name] for name in places) for line in again] == [("45.9200", "-64.3500", "3000")] * 8
     assert "Lower Nowhere,45.92,-64.35,3000,yes" in (folder / "programme" / "sites.csv").read_text(encoding="utf-8")
     assert go(folder).figures.batch == {} and asked_of_coordinator(folder) == []
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import partial
 from itertools import starmap
 from operator import add
@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 
 from pipeline.audit.all_tests import Entry, all_tests
-from pipeline.audit.audit_test import AuditTest, Response, is_empty
+from pipeline.audit.audit_test import COULD_NOT_SAY, AuditTest, Response, is_empty
 from pipeline.audit.columns import Column, blank, each_once, together
 from pipeline.audit.iso_day import day_alone
 from pipeline.audit.looked_up import looked_up
@@ -24,10 +24,9 @@ class Answered(NamedTuple):
     entry: Entry
     responses: Column
 
-    def numbers(self) -> list[tuple[Response, int]]:
-        """Each different response and how many records got it."""
-        counts = np.bincount(self.responses.places, minlength=len(self.responses.values))
-        return list(zip(self.responses.values, counts.tolist(), strict=True))
+
+# The sets of values of some terms, kept for the next test that looks at the same.
+Asked = dict[tuple[bool, bool, tuple[str, ...]], Column]
 
 
 def audited(known: Mapping[str, Column], records: int, sources: Sources) -> list[Answered]:
@@ -36,10 +35,6 @@ def audited(known: Mapping[str, Column], records: int, sources: Sources) -> list
     of_terms = [answered(one, known, records, sources, asked) for one in all_tests() if one.test.acted_upon]
     counts = counts_of(of_terms, records)
     return of_terms + [counted_up(one, counts) for one in all_tests() if not one.test.acted_upon]
-
-
-# The sets of values of some terms, kept for the next test that looks at the same.
-Asked = dict[tuple[bool, bool, tuple[str, ...]], Column]
 
 
 def answered(
@@ -86,20 +81,17 @@ def counts_of(answers: Sequence[Answered], records: int) -> dict[str, Column]:
         "validations": np.full(records, len(validations)),
         "validations_compliant": _how_many(validations, records, {"COMPLIANT"}),
         "validations_not_compliant": _how_many(validations, records, {"NOT_COMPLIANT"}),
-        "validations_without_prerequisites": _how_many(validations, records, PREREQUISITES_NOT_MET),
+        "validations_without_prerequisites": _how_many(validations, records, COULD_NOT_SAY),
         "amendments": np.full(records, len(amendments)),
         "amendments_proposed": _how_many(amendments, records, {"AMENDED", "FILLED_IN"}),
     }
     return {name: Column(*each_once(each.tolist())) for name, each in numbers.items()}
 
 
-PREREQUISITES_NOT_MET = {"INTERNAL_PREREQUISITES_NOT_MET", "EXTERNAL_PREREQUISITES_NOT_MET"}
-
-
-def _how_many(answers: Sequence[Answered], records: int, outcomes: set[str]) -> np.ndarray:
+def _how_many(answers: Sequence[Answered], records: int, outcomes: Collection[str]) -> np.ndarray:
     number = np.zeros(records, dtype=np.int64)
     for one in answers:
-        is_such = np.array([not outcomes.isdisjoint(said[:2]) for said in one.responses.values], dtype=bool)
+        is_such = np.array([not {*outcomes}.isdisjoint(said[:2]) for said in one.responses.values], dtype=bool)
         number += is_such[one.responses.places] if len(is_such) else 0
     return number
 

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 Kind = Literal["Validation", "Amendment", "Issue", "Measure"]
+COULD_NOT_SAY = ("INTERNAL_PREREQUISITES_NOT_MET", "EXTERNAL_PREREQUISITES_NOT_MET")
+OTHER_PREFIX = {"license": "dcterms", "type": "dc"}  # of the terms that tests propose values for
 
 
 class Response(NamedTuple):
@@ -100,9 +102,6 @@ def cannot_say(comment: str) -> Response:
 def source_is_missing(comment: str) -> Response:
     """The list or map that the test needs is not here."""
     return Response("EXTERNAL_PREREQUISITES_NOT_MET", "", comment)
-
-
-OTHER_PREFIX = {"license": "dcterms", "type": "dc", "rightsHolder": "dcterms"}
 
 
 def _proposed(values: dict[str, str]) -> str:

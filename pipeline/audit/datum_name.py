@@ -6,22 +6,13 @@ import re
 from collections.abc import Callable, Mapping
 from functools import lru_cache
 
-from pipeline.values.text import tidy
+from pipeline.values.datum import compact
 
 NOT_RECORDED = "not recorded"
 _CODE = re.compile(
     r"(?:urn:ogc:def:crs:|https?://www\.opengis\.net/def/crs/)?\(?epsg[:/ ]*(?:[0-9.]*[:/])?([0-9]{4,6})\)?", re.I
 )
 _SAYS_NOTHING = frozenset({"notrecorded", "unknown", "datumunknown", "unknowndatum"})
-
-
-def compared(name: str) -> str:
-    """A datum's name as it is compared.
-
-    >>> compared("WGS 84") == compared("WGS_84") == compared("wgs84"), compared("CH1903") == compared("CH1903+")
-    (True, False)
-    """
-    return tidy(name.replace("+", " plus ")).replace(" ", "")
 
 
 @lru_cache(maxsize=10_000)
@@ -31,7 +22,7 @@ def says_nothing(written: str) -> bool:
     >>> says_nothing("Not recorded"), says_nothing("unknown"), says_nothing("WGS84")
     (True, True, False)
     """
-    return compared(written) in _SAYS_NOTHING
+    return compact(written) in _SAYS_NOTHING
 
 
 def code_of(written: str, is_datum: Callable[[str], bool], codes: Mapping[str, str]) -> str:
@@ -43,5 +34,5 @@ def code_of(written: str, is_datum: Callable[[str], bool], codes: Mapping[str, s
     """
     if (found := _CODE.fullmatch(written.strip())) and is_datum(code := f"EPSG:{found[1]}"):
         return code
-    code = codes.get(compared(written), "")
+    code = codes.get(compact(written), "")
     return code if is_datum(code) else ""

@@ -4,6 +4,8 @@ import re
 
 _NUMBER = re.compile(r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 
+BLANKS = "".join(map(chr, range(0x21)))
+
 
 def decimal_number(value: str) -> float | None:
     """The number in a value, blanks round it left out; None where there is none.
@@ -29,6 +31,3 @@ def not_on_globe(latitude: str, longitude: str) -> str:
         if not -limit <= number <= limit:
             return f"{name} is {value!r}, outside -{limit} to {limit}"
     return ""
-
-
-BLANKS = "".join(map(chr, range(0x21)))

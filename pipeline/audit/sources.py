@@ -24,7 +24,7 @@ def _unsaid(latitudes: Any, *_: Any) -> Any:
 class Sources:
     """Every parameter of the draft's tests, by our names; the defaults are the draft's.
 
-    Names are tidied by `pipeline.values.text.tidied` where a mapping is keyed by names.
+    Names are tidied by `pipeline.values.text.tidy` where a mapping is keyed by names.
     """
 
     today: date
@@ -34,8 +34,6 @@ class Sources:
     includes_event_date: bool = True  # whether an identification must not be older than the event
     minimum_valid_elevation: float = -430.0  # metres
     maximum_valid_elevation: float = 8850.0
-    minimum_valid_depth: float = 0.0
-    maximum_valid_depth: float = 11000.0
     spatial_buffer_metres: float = 3000.0
     assumed_datum: str = "EPSG:4326"
     assumed_occurrence_status: str = "present"

@@ -10,12 +10,12 @@ from typing import NamedTuple
 import numpy as np
 
 from pipeline.audit.audit import Answered
-from pipeline.audit.audit_test import Response
+from pipeline.audit.audit_test import COULD_NOT_SAY, Response
 from pipeline.audit.columns import Column
 
 RUN = "RUN_HAS_RESULT"
 FOUND = frozenset({"NOT_COMPLIANT", "POTENTIAL_ISSUE", "AMENDED", "FILLED_IN"})
-COULD_NOT_SAY = ("INTERNAL_PREREQUISITES_NOT_MET", "EXTERNAL_PREREQUISITES_NOT_MET")
+OUTCOMES = frozenset({"COMPLIANT", "NOT_COMPLIANT", "POTENTIAL_ISSUE", "NOT_ISSUE"})
 MOST_RESPONSES = 50  # different ones of a piece of the table that are kept as examples
 EXAMPLES = 3  # records of each
 
@@ -119,9 +119,6 @@ def tallied(answers: Sequence[Answered], known: Mapping[str, Column], first: int
 
 def _outcome(said: Response) -> str:
     return said.result if said.status == RUN and said.result in OUTCOMES else said.status
-
-
-OUTCOMES = frozenset({"COMPLIANT", "NOT_COMPLIANT", "POTENTIAL_ISSUE", "NOT_ISSUE"})
 
 
 def _tally(one: Answered, is_found: np.ndarray, known: Mapping[str, Column], first: int) -> Tally:

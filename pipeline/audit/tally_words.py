@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from pipeline.audit.audit_test import Kind
-from pipeline.audit.tally import COULD_NOT_SAY, RUN, Tallied, Tally
+from pipeline.audit.audit_test import COULD_NOT_SAY, Kind
+from pipeline.audit.tally import RUN, Tallied, Tally
 
 DRAFT = "TDWG's Biodiversity Data Quality draft of 2026-06-03"
 # Each kind of test: what it is, and its outcomes in words, what is to be looked at first; one more is the same for all.

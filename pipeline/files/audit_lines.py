@@ -80,7 +80,7 @@ def sentence(told: Mapping[str, Any]) -> str:
     """What the audit of a batch comes to, in one line."""
     records, known = told["records"], sum(one[3] for one in told["known"])
     wanting = len({one[3] for one in told["listed"]})
-    said = f"the draft's data quality tests on {records} records: {known} answers differ as is known, "
+    said = f"the standard's data quality tests (a draft) on {records} records: {known} answers differ for known reasons"
     if wanting:
-        return said + f"{wanting} records are listed in coordinator/audit.csv"
-    return said + "nothing else"
+        return f"{said}, and {wanting} records are to be looked at; all in coordinator/audit.csv"
+    return f"{said} (coordinator/audit.csv), nothing else"

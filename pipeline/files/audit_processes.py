@@ -25,7 +25,7 @@ from pipeline.audit.sources import Sources
 from pipeline.audit.tally import Tallied, tallied
 from pipeline.files.audit_form import ID, Form
 from pipeline.files.audit_records import Piece, columns
-from pipeline.files.audit_responses import Lines
+from pipeline.files.audit_responses import Lines, lines_of, size_of, write_lines
 from pipeline.files.audit_sources import audit_sources
 
 PROCESSES = 2
@@ -69,7 +69,7 @@ def said_of(pieces: Iterator[Piece], task: Task, offset: int) -> Tallied:
         _apart(_and_then(first, pieces), task, so_far)
     elif first:
         said, lines = _answered(first[0], task, audit_sources(task.today))
-        _write(lines, task, so_far.place(said, lines.size() if lines else 0))
+        _write(lines, task, so_far.place(said, size_of(lines) if lines else 0))
     return so_far.said
 
 
@@ -84,12 +84,12 @@ def _answered(piece: Piece, task: Task, sources: Sources) -> tuple[Tallied, Line
     answers = audited(known, records, sources)
     said = tallied(answers, known, piece.first, records)
     said.uneven = piece.uneven
-    return said, Lines(answers, known.get(ID) or blank(records), piece.first) if task.responses else None
+    return said, lines_of(answers, known.get(ID) or blank(records), piece.first) if task.responses else None
 
 
 def _write(lines: Lines | None, task: Task, offset: int) -> None:
     if lines and task.responses:
-        lines.write(task.responses, offset)
+        write_lines(lines, task.responses, offset)
 
 
 def _apart(pieces: Iterator[Piece], task: Task, so_far: Sum) -> None:
@@ -179,7 +179,7 @@ def _answer(pipe: Connection, task: Task) -> None:
     pipe.send(None)
     while piece := pipe.recv():
         said, lines = _answered(piece, task, sources)
-        pipe.send((said, lines.size() if lines else 0))
+        pipe.send((said, size_of(lines) if lines else 0))
         _write(lines, task, pipe.recv())
         del said, lines  # else two pieces would be held at a time
         pipe.send(None)

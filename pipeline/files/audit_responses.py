@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 import pyarrow as pa
 
 from pipeline.audit.audit import Answered
-from pipeline.audit.columns import Column
+from pipeline.audit.columns import Column, Places
 from pipeline.files.csv_files import safe_texts
 
 HEADINGS = b"record,occurrenceID,test,test_id,status,result,comment\n"
@@ -19,35 +20,41 @@ NEEDS_QUOTES = frozenset(',"\r\n')
 Texts = npt.NDArray[np.object_]  # of bytes
 
 
-class Lines:
-    """The lines of some records, put together only when they are written."""
+class Lines(NamedTuple):
+    """The lines of some records, put together only when they are written: each record before the end of each test."""
 
-    def __init__(self, answers: Sequence[Answered], ids: Column, first: int) -> None:
-        """Makes the text of each different id and response once."""
-        names = [cell(text) for text in safe_texts(pa.array(ids.values, pa.large_string())).to_pylist()]
-        numbered = enumerate(ids.places.tolist(), first)
-        self.starts = [f"{number},{names[place]}".encode() for number, place in numbered]
-        self.ends = [(_ends(one), one.responses.places) for one in answers]
+    starts: list[bytes]
+    ends: list[tuple[Texts, Places]]  # of each test, and which of them each record has
 
-    def size(self) -> int:
-        """How many bytes they are."""
-        size = sum(map(len, self.starts)) * len(self.ends)
-        return size + sum(int(_sizes(texts)[places].sum()) for texts, places in self.ends)
 
-    def write(self, path: Path, offset: int) -> None:
-        """Writes them into a file that is there, from this byte on."""
-        with path.open("r+b", buffering=1 << 20) as file:
-            file.seek(offset)
-            for at in range(0, len(self.starts), AT_ONCE):
-                file.writelines(self._texts(slice(at, at + AT_ONCE)))
+def lines_of(answers: Sequence[Answered], ids: Column, first: int) -> Lines:
+    """The lines of records from this number on; the text of each different id and response is made once."""
+    names = [cell(text) for text in safe_texts(pa.array(ids.values, pa.large_string())).to_pylist()]
+    starts = [f"{number},{names[place]}".encode() for number, place in enumerate(ids.places.tolist(), first)]
+    return Lines(starts, [(_ends(one), one.responses.places) for one in answers])
 
-    def _texts(self, part: slice) -> list[bytes]:
-        """All lines of each record: its beginning stands before each end, which `join` does in one go."""
-        starts = self.starts[part]
-        ends = np.empty((len(starts), len(self.ends)), dtype=object)
-        for at, (texts, places) in enumerate(self.ends):
-            ends[:, at] = texts[places[part]]
-        return [start + start.join(each) for start, each in zip(starts, ends.tolist(), strict=True)]
+
+def size_of(lines: Lines) -> int:
+    """How many bytes they are."""
+    size = sum(map(len, lines.starts)) * len(lines.ends)
+    return size + sum(int(_sizes(texts)[places].sum()) for texts, places in lines.ends)
+
+
+def write_lines(lines: Lines, path: Path, offset: int) -> None:
+    """Writes them into a file that is there, from this byte on."""
+    with path.open("r+b", buffering=1 << 20) as file:
+        file.seek(offset)
+        for at in range(0, len(lines.starts), AT_ONCE):
+            file.writelines(_texts(lines, slice(at, at + AT_ONCE)))
+
+
+def _texts(lines: Lines, part: slice) -> list[bytes]:
+    """All lines of each record: its beginning stands before each end, which `join` does in one go."""
+    starts = lines.starts[part]
+    ends = np.empty((len(starts), len(lines.ends)), dtype=object)
+    for at, (texts, places) in enumerate(lines.ends):
+        ends[:, at] = texts[places[part]]
+    return [start + start.join(each) for start, each in zip(starts, ends.tolist(), strict=True)]
 
 
 def _sizes(texts: Texts) -> npt.NDArray[np.int64]:

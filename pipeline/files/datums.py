@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
-from pipeline.audit.datum_name import compared
 from pipeline.files.schemas import table
+from pipeline.values.datum import compact
 
 EVERY = 5  # degrees between the places of the table of shifts
 
@@ -28,10 +28,10 @@ def datum_codes() -> Mapping[str, str]:
     """Codes by names as they are compared; a name that stands for several things is not among them."""
     codes: dict[str, str] = {}
     for number, name in _systems().items():
-        codes[compared(name)] = "" if compared(name) in codes else f"EPSG:{number}"
+        codes[compact(name)] = "" if compact(name) in codes else f"EPSG:{number}"
     # What is called a datum by common practice alone ("GPS") may mean another here: a proposal must be sure.
     named = [line for line in table("vocabularies/datums.csv") if line["source"] == "EPSG"]
-    codes |= {compared(line["written"]): f"EPSG:{line['code']}" for line in named}
+    codes |= {compact(line["written"]): f"EPSG:{line['code']}" for line in named}
     return {name: code for name, code in codes.items() if code}
 
 

@@ -1,8 +1,8 @@
 """The gate: looks at a batch's finished files as a stranger would, and says why it may not leave.
 
-`python -m pipeline.files.gate` reads what is asked, a day and a folder's path per line and writes a verdict, or what
-the audit says, as JSON per line; it ends when its input closes. It is a process of its own because its library takes
-seconds to import.
+`python -m pipeline.files.gate` reads what is asked, for an audit a day, and a folder's path per line and writes a
+verdict, or what the audit says, as JSON per line; it ends when its input closes. It is a process of its own because
+its library takes seconds to import.
 """
 
 from __future__ import annotations
@@ -48,8 +48,12 @@ def main() -> None:
     sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
     frames = _frames()
     for line in sys.stdin:
-        what, day, folder = line.rstrip("\n").split("\t", 2)
-        said = audit_of(Path(folder), date.fromisoformat(day)) if what == AUDIT else verdict(Path(folder), frames)
+        what, _, told = line.rstrip("\n").partition("\t")
+        if what == AUDIT:
+            day, _, folder = told.partition("\t")
+            said = audit_of(Path(folder), date.fromisoformat(day))
+        else:
+            said = verdict(Path(told), frames)
         print(json.dumps(said), file=verdicts, flush=True)
 
 

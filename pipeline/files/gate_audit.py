@@ -13,11 +13,10 @@ import numpy.typing as npt
 from pipeline.audit.all_tests import all_tests
 from pipeline.audit.audit import Answered, Asked, answered
 from pipeline.audit.columns import Column
+from pipeline.files.audit_lines import CORE
 from pipeline.files.audit_sources import audit_sources
 from pipeline.files.csv_files import read_columns
 from pipeline.files.schemas import table
-
-CORE = "occurrence.csv"
 
 
 def audit_of(folder: Path, today: date) -> dict[str, Any]:

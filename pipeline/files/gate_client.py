@@ -69,7 +69,7 @@ def judge(gate: Gate, folder: Path) -> Verdict:
 
 def ask(gate: Gate, folder: Path) -> None:
     """Has the gate look at the CSV files of a folder, and does not wait for it."""
-    _ask(gate, f"{VERDICT}\t1970-01-01\t{folder.resolve()}\n")
+    _ask(gate, f"{VERDICT}\t{folder.resolve()}\n")
 
 
 def ask_audit(gate: Gate, folder: Path, today: date) -> None:

@@ -9,11 +9,10 @@ from typing import Any
 import pandas as pd
 
 from pipeline.files.ledger import LIVE, frame
-from pipeline.remembered import ANSWERS, DAYS, ELSEWHERE, NUMBERS, WAIVERS, Remembered, nothing_elsewhere
+from pipeline.remembered import ANSWERS, DAYS, ELSEWHERE, NUMBERS, TOWN, WAIVERS, Remembered, nothing_elsewhere
 
 SENDER, HEADING = "person_id", "heading"  # what an answer about a file or a heading decides
 PAST, UNKNOWN = "past", "unknown"
-TOWN = "town|"  # before the name of a town, where an answer is about all rows that name it
 PROBLEMS = (
     "conflict", "row withdrawn", "not read", "cannot be confirmed", "differs", "one value for many",
     "somebody else's", "no such question",

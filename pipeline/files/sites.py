@@ -9,10 +9,10 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from pipeline.files.ledger import LIVE
-from pipeline.files.recall import TOWN
+from pipeline.files.programme import SITES
+from pipeline.remembered import TOWN
 from pipeline.values.towns import town_key
 
-HEADING = ("name", "latitude", "longitude", "uncertainty_m", "public")
 CLOSED = "programme/sites.csv is open in another program: close it and run again"
 
 
@@ -32,7 +32,7 @@ def add_sites(path: Path, placed: Mapping[str, str]) -> tuple[str, ...]:
     lines = io.StringIO(newline="")
     writer = csv.writer(lines, lineterminator="\n")
     if not text.strip():
-        writer.writerow(HEADING)
+        writer.writerow(SITES)
     for name, (latitude, longitude, *metres) in new.items():
         writer.writerow((name, latitude, longitude, *(metres or [""]), "yes"))
     break_before = "\n" if text.strip() and not text.endswith("\n") else ""

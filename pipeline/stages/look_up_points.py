@@ -69,7 +69,11 @@ def _on_wgs84(rows: pd.DataFrame, facts: Facts, settings: Settings) -> Facts:
     operation = np.full(len(rows), "", dtype=object)
     for datum in {*code} - {WGS84, ""}:
         here = np.flatnonzero((code == datum) & ~np.isnan(latitude) & ~np.isnan(longitude))
-        moved = to_wgs84(*_on_own_grid(rows.iloc[here], (latitude[here], longitude[here]), datum), datum)
+        is_plain = facts["latitude_decimals"].notna().to_numpy()[here]
+        point = _on_own_grid(
+            rows["decimalLatitude_written"].iloc[here].mask(is_plain, ""), (latitude[here], longitude[here]), datum
+        )
+        moved = to_wgs84(*point, datum)
         is_known = moved.operation != ""
         places = here[is_known]
         latitude[places], longitude[places] = moved.latitude[is_known], moved.longitude[is_known]
@@ -83,16 +87,16 @@ def _on_wgs84(rows: pd.DataFrame, facts: Facts, settings: Settings) -> Facts:
 
 
 def _on_own_grid(
-    rows: pd.DataFrame, point: tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]], datum: str
+    written: pd.Series, point: tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]], datum: str
 ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
     """The degrees of metres on a grid were worked out on WGS 84: here they are those of the datum's own ellipsoid."""
     latitude, longitude = point
-    for written in rows["decimalLatitude_written"].unique().tolist():
-        found = read_point(written)
+    codes, unique = pd.factorize(written)
+    for code, text in enumerate(unique.tolist()):
+        found = read_point(text)
         if found and found.zone:
-            here = (rows["decimalLatitude_written"] == written).to_numpy()
             as_read = float(found.latitude), float(found.longitude)
-            latitude[here], longitude[here] = on_its_own_grid(as_read, found.zone, datum)
+            latitude[codes == code], longitude[codes == code] = on_its_own_grid(as_read, found.zone, datum)
     return latitude, longitude
 
 

@@ -37,16 +37,11 @@ def look_up_towns(
     found = [candidates(one, known, lists, atlas.towns, settings) for one in named]
     found, places = _by_person(rows, rows.index[is_asked], found, places)
     facts = _facts([*found, NOTHING], places, is_asked, lists)
-    return (
-        facts
-        | {"place_state": _state(rows, facts, lists, atlas)}
-        | {
-            f"place_{axis}": rows[point].where(
-                rows["latitude"].notna() & rows["longitude"].notna(), facts[f"town_{axis}"]
-            )
-            for axis, point in (("latitude", "latitude"), ("longitude", "longitude"), ("metres", "point_metres"))
-        }
-    )
+    has_point = rows["latitude"].notna() & rows["longitude"].notna()
+    facts["place_state"] = _state(rows, facts, lists, atlas)
+    for name, of_point in (("latitude", "latitude"), ("longitude", "longitude"), ("metres", "point_metres")):
+        facts[f"place_{name}"] = rows[of_point].where(has_point, facts[f"town_{name}"])
+    return facts
 
 
 def own_places(sites: pd.DataFrame, placed: Mapping[str, str]) -> pd.DataFrame:

@@ -15,6 +15,8 @@ from typing import Any, NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from pipeline.values.text import tidy
+
 Numbers = npt.NDArray[np.float64]
 WGS84 = "4326"
 NO_DATUM = "none"  # a word that names a notation, and no datum
@@ -36,8 +38,12 @@ class Moved(NamedTuple):
 
 
 def compact(name: str) -> str:
-    """A datum's name as it is compared: letters and digits only."""
-    return re.sub(r"[^a-z0-9]", "", name.lower())
+    """A datum's name as it is compared: small letters without accents, and figures.
+
+    >>> compact("WGS 84") == compact("WGS_84") == compact("wgs84"), compact("CH1903") == compact("CH1903+")
+    (True, False)
+    """
+    return tidy(name.replace("+", " plus ")).replace(" ", "")
 
 
 def datum_code(name: str, known: Mapping[str, str]) -> str:

@@ -18,7 +18,7 @@ RULE = Rule(
     looked_up=("towns_found", "municipality_kind"),
     message='We do not know the town "{seen}", so rows that name it go out by its name alone, without a point. Where is'
     ' it? Give its middle, and how far the name reaches if you know, as in "45.92, -64.35, 3 km"; it goes into your'
-    " sites.csv and holds for all rows and years.",
+    ' sites.csv and holds for all rows and years. "I do not know" will do too: then you are not asked again.',
     why="a point with an honest radius lets others use the record on a map",
     source="sites.csv; GeoNames, CC BY 4.0: places from 500 people on",
     decides="site",

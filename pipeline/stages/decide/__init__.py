@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from pipeline.model import TEXT, AnswerLine
+from pipeline.remembered import TOWN
 from pipeline.stages.decide.outcomes import (
     ALREADY_SO,
     APPLIED,
@@ -123,7 +124,7 @@ def _of_town(line: AnswerLine, asked: Asked, cell: Cell) -> Decision:
     """An answer about a town holds for every row that names it; no point is an answer too."""
     if line.choice == "suggestion":
         return Decision(line, NOT_READ, asked)
-    town = replace(cell, key=f"town|{cell.now[1] or cell.now[0]}")
+    town = replace(cell, key=f"{TOWN}{cell.now[1] or cell.now[0]}")
     return Decision(line, APPLIED, asked, ((town, "site", line.value if line.choice == "other" else "", TEXT),))
 
 
