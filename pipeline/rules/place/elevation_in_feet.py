@@ -15,7 +15,7 @@ def finds(rows: pd.DataFrame) -> pd.Series:
 
 def suggests(found: pd.DataFrame) -> dict[str, pd.Series]:
     metres = (found["elevation_metres"] * FOOT).round().astype("int64").astype("str")
-    return {"minimumElevationInMeters": metres.astype("str")}
+    return {"minimumElevationInMeters": metres}
 
 
 RULE = Rule(
